@@ -1,0 +1,2 @@
+process.stderr.write("gylebook: no commands yet.\n");
+process.exitCode = 2;
