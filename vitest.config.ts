@@ -1,15 +1,56 @@
+import { playwright } from "@vitest/browser-playwright";
 import { defineConfig } from "vitest/config";
+import { CHROMIUM_FLAGS, CHROMIUM_VARIABLE, TEST_LOCALE } from "./tests/support/chromium.ts";
+
+const COMPONENT_TESTS = ["components/**/*.test.ts", "tests/components/**/*.test.ts"];
+const END_TO_END_TESTS = ["tests/e2e/**/*.e2e.test.ts"];
 
 export default defineConfig({
   test: {
+    reporters: ["./tests/support/reporter.ts"],
+    setupFiles: ["tests/support/no-stray-console.ts"],
+    coverage: { include: ["engine/**/*.ts", "components/**/*.ts"], exclude: ["**/*.test.ts"] },
     projects: [
       {
         extends: true,
         test: {
           name: "node",
-          environment: "node",
           include: ["tests/**/*.test.ts"],
-          exclude: ["tests/components/**", "tests/e2e/**"],
+          exclude: [...COMPONENT_TESTS, ...END_TO_END_TESTS],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "browser",
+          include: COMPONENT_TESTS,
+          globalSetup: ["tests/support/browser-setup.ts"],
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            instances: [{ browser: "chromium" }],
+            provider: playwright({
+              launchOptions: {
+                // Read when the browser is launched: the set-up has found it by then.
+                get executablePath() {
+                  return process.env[CHROMIUM_VARIABLE];
+                },
+                args: CHROMIUM_FLAGS,
+              },
+              contextOptions: { locale: TEST_LOCALE },
+            }),
+          },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "e2e",
+          include: END_TO_END_TESTS,
+          globalSetup: ["tests/support/browser-setup.ts", "tests/support/app-setup.ts"],
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
         },
       },
     ],
