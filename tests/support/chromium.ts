@@ -69,11 +69,9 @@ const fromPackage = async (): Promise<string | undefined> => {
     }
   }
   const path = join(home, "chromium");
-  if (!existsSync("/etc/fonts/fonts.conf")) process.env["FONTCONFIG_PATH"] ??= join(home, "fonts");
+  if (!existsSync("/etc/fonts/fonts.conf")) process.env.FONTCONFIG_PATH ??= join(home, "fonts");
   if (starts(path)) return path;
-  process.env["LD_LIBRARY_PATH"] = [join(home, "al2023", "lib"), process.env["LD_LIBRARY_PATH"]]
-    .filter(Boolean)
-    .join(":");
+  process.env.LD_LIBRARY_PATH = [join(home, "al2023", "lib"), process.env.LD_LIBRARY_PATH].filter(Boolean).join(":");
   return starts(path) ? path : undefined;
 };
 
