@@ -1,0 +1,38 @@
+/**
+ * An edit as data. Names are full and as typed: `mash.grain`, `cellar.readings`, `cellar.readings.gravity`; case does not
+ * matter. Rows count from 0. An edit that cannot be applied is refused with a sentence and changes nothing.
+ */
+export type Edit =
+  /** The formula with its tail, as typed; a faulty one is kept too. */
+  | { readonly edit: "set-formula"; readonly cell: string; readonly formula: string }
+  | { readonly edit: "set-label"; readonly of: string; readonly label: string | null }
+  /** Renames a sheet, cell, table, column, unit or function, in every formula too. */
+  | { readonly edit: "rename"; readonly of: string; readonly name: string }
+  | { readonly edit: "add-cell"; readonly sheet: string; readonly at: number | null; readonly name: string; readonly label: string | null; readonly formula: string }
+  /** A whole statement as it stands in a file: section, prose, table, plot. `at` counts items; null: at the end. */
+  | { readonly edit: "add-text"; readonly sheet: string; readonly at: number | null; readonly text: string }
+  /** Replaces the text of one item: prose, section, plot, an unread line, a table's header lines. */
+  | { readonly edit: "set-text"; readonly sheet: string; readonly at: number; readonly text: string }
+  | { readonly edit: "remove-item"; readonly sheet: string; readonly at: number }
+  | { readonly edit: "move-item"; readonly sheet: string; readonly at: number; readonly to: number }
+  | { readonly edit: "add-sheet"; readonly at: number | null; readonly name: string; readonly label: string | null }
+  | { readonly edit: "remove-sheet"; readonly sheet: string }
+  | { readonly edit: "move-sheet"; readonly sheet: string; readonly to: number }
+  /** Entries as typed, one per measured column. */
+  | { readonly edit: "set-entry"; readonly table: string; readonly row: number; readonly column: string; readonly entry: string }
+  | { readonly edit: "add-rows"; readonly table: string; readonly at: number | null; readonly rows: readonly (readonly string[])[] }
+  | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
+  | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
+  /** A column line as it stands in a file: `gravity : °P by 0.1` or `gone = …`; measured columns get empty entries. */
+  | { readonly edit: "add-column"; readonly table: string; readonly at: number | null; readonly text: string }
+  | { readonly edit: "set-column"; readonly table: string; readonly column: string; readonly text: string }
+  | { readonly edit: "remove-column"; readonly table: string; readonly column: string }
+  | { readonly edit: "set-title"; readonly title: string }
+  | { readonly edit: "set-lens"; readonly lens: string }
+  /** A head statement as it stands in a file: `unit sack = 25 kg`, `function …`, `gal means US gal`, `zone …`, `batch_date = …`; replaces the one of the same name. */
+  | { readonly edit: "set-head"; readonly text: string }
+  | { readonly edit: "remove-head"; readonly of: string }
+  /** Empties every blank: a new gyle from this one. */
+  | { readonly edit: "empty-blanks" }
+  /** Accepts the figures of the library that is running. */
+  | { readonly edit: "accept-library" };
