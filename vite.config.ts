@@ -1,7 +1,18 @@
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { defineConfig } from "vite";
+import { defineConfig, type Plugin } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** The manifest needs the icon under a name that never changes; the build would give it one of its own. */
+const namedIcon = (): Plugin => ({
+  name: "named-icon",
+  apply: "build",
+  generateBundle() {
+    this.emitFile({ type: "asset", fileName: "icon.svg", source: readFileSync(here("components/icon.svg")) });
+  },
+});
 
 /** The page: `components/index.html`, with the folder `workbooks` served as it stands. */
 export default defineConfig({
@@ -9,6 +20,22 @@ export default defineConfig({
   base: "./",
   publicDir: here("workbooks"),
   build: { outDir: here("components/dist"), emptyOutDir: true, target: "es2022" },
-  server: { host: "localhost", port: 5173 },
-  preview: { host: "localhost", port: 4173 },
+  plugins: [
+    namedIcon(),
+    VitePWA({
+      registerType: "autoUpdate",
+      injectRegister: "script-defer",
+      workbox: { globPatterns: ["**/*.{html,js,css,svg,woff2,gyle,csv}"], cleanupOutdatedCaches: true },
+      manifest: {
+        name: "Gylebook",
+        short_name: "Gylebook",
+        description: "A brew log that calculates, and checks its units first",
+        start_url: "./",
+        display: "standalone",
+        background_color: "#f6f1e6",
+        theme_color: "#2f4a3f",
+        icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }],
+      },
+    }),
+  ],
 });
