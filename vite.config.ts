@@ -14,6 +14,25 @@ const namedIcon = (): Plugin => ({
   },
 });
 
+/** What the built page may load and run: its own files, and nothing generated, written inline or fetched from elsewhere. */
+const POLICY = [
+  "default-src 'self'",
+  "img-src 'self' data: blob:",
+  "worker-src 'self' blob:",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join("; ");
+
+/** Writes the policy into the built page; the development server cannot live under it. */
+const strictPolicy = (): Plugin => ({
+  name: "strict-policy",
+  apply: "build",
+  transformIndexHtml: () => [
+    { tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content: POLICY }, injectTo: "head-prepend" },
+  ],
+});
+
 /** The page: `components/index.html`, with the folder `workbooks` served as it stands. */
 export default defineConfig({
   root: here("components"),
@@ -22,6 +41,7 @@ export default defineConfig({
   build: { outDir: here("components/dist"), emptyOutDir: true, target: "es2022" },
   plugins: [
     namedIcon(),
+    strictPolicy(),
     VitePWA({
       registerType: "autoUpdate",
       injectRegister: "script-defer",
