@@ -9,7 +9,7 @@ export default defineConfig({
   test: {
     reporters: ["./tests/support/reporter.ts"],
     setupFiles: ["tests/support/no-stray-console.ts"],
-    coverage: { include: ["engine/**/*.ts", "components/**/*.ts"], exclude: ["**/*.test.ts"] },
+    coverage: { include: ["engine/**/*.ts"], exclude: ["**/*.d.ts"], reporter: ["text"] },
     projects: [
       {
         extends: true,
