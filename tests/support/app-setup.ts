@@ -1,4 +1,7 @@
-import { build, type PreviewServer, preview } from "vite";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { build, preview } from "vite";
 import type { TestProject } from "vitest/node";
 
 declare module "vitest" {
@@ -8,17 +11,16 @@ declare module "vitest" {
   }
 }
 
-let server: PreviewServer | undefined;
-
-/** Builds the page as a release would, and serves it on a free port. */
-export const setup = async (project: TestProject): Promise<void> => {
-  await build({ logLevel: "warn" });
-  server = await preview({ preview: { host: "127.0.0.1", port: 0 }, logLevel: "warn" });
+/** Builds the page as a release would, into a folder of this run's own, and serves it on a free port until the end. */
+export const setup = async (project: TestProject): Promise<() => Promise<void>> => {
+  const outDir = mkdtempSync(join(tmpdir(), "gylebook-page-"));
+  await build({ logLevel: "warn", build: { outDir } });
+  const server = await preview({ logLevel: "warn", build: { outDir }, preview: { host: "127.0.0.1", port: 0 } });
   const url = server.resolvedUrls?.local[0];
   if (url === undefined) throw new Error("the built page is served nowhere");
   project.provide("appUrl", url);
-};
-
-export const teardown = async (): Promise<void> => {
-  await server?.close();
+  return async () => {
+    await server.close();
+    rmSync(outDir, { recursive: true });
+  };
 };
