@@ -1,4 +1,11 @@
-import { addRational, multiplyRational, negateRational, printRational, type Rational, sameRational } from "../base/rational.ts";
+import {
+  addRational,
+  multiplyRational,
+  negateRational,
+  printRational,
+  type Rational,
+  sameRational,
+} from "../base/rational.ts";
 
 /**
  * A base dimension. The physical ones follow the SI; the others are things the trade measures that must never be mixed
@@ -70,6 +77,7 @@ export const powerOf = (a: Dimension, base: BaseDimension): Rational | null =>
   a.powers.find(([name]) => name === base)?.[1] ?? null;
 
 /** `a` with one base dimension left out. */
-export const withoutBase = (a: Dimension, base: BaseDimension): Dimension => build(a.powers.filter(([name]) => name !== base));
+export const withoutBase = (a: Dimension, base: BaseDimension): Dimension =>
+  build(a.powers.filter(([name]) => name !== base));
 
 export const samePower = (a: Rational | null, b: Rational): boolean => a !== null && sameRational(a, b);

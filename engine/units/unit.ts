@@ -28,6 +28,13 @@ export interface LinearUnit extends Named {
   readonly factor: number;
 }
 
+/** A straight scale: coherent value = (figure − origin) × size ÷ per. */
+export interface ReadingLine {
+  readonly origin: number;
+  readonly size: number;
+  readonly per: number;
+}
+
 /** A unit whose figures have an origin or a curve. `reads` a scale family, or, converted on use, a linear dimension (°L reads colour). */
 export interface ScaleUnit extends Named {
   readonly is: "scale";
@@ -35,6 +42,8 @@ export interface ScaleUnit extends Named {
   /** Coherent value of a figure on this scale, and back; exact inverses to 1e-9. */
   readonly toCoherent: (figure: number) => number;
   readonly fromCoherent: (value: number) => number;
+  /** The same as a line, so that columns convert in a plain loop; null for a curve. */
+  readonly line: ReadingLine | null;
   /** What the symbol means inside a compound (`kJ/kg/°C`), and what a difference of two readings is shown in; null: none (SG). */
   readonly difference: LinearUnit | null;
   /** For help and `units --json`: `°F = 9/5 °C + 32`. */
