@@ -1,3 +1,4 @@
+import { invariant } from "../base/invariant.ts";
 import { ONE, type Rational, sameRational } from "../base/rational.ts";
 import type { AmbiguousUnit } from "./ambiguous.ts";
 import type { UnitBook } from "./book.ts";
@@ -37,4 +38,20 @@ export function resolvePhrase(factors: readonly PhraseFactor[], book: UnitBook):
     terms.push({ unit: found.difference, power });
   }
   return { unit: makeCompound(terms) };
+}
+
+const SUPERSCRIPTS: Readonly<Record<string, number>> = { "²": 2, "³": 3 };
+
+/**
+ * The unit that a simple phrase of the engine's own tables names: catalogued symbols joined by `/`, with `²` or `³`
+ * (`Btu/h/ft²/°F`). Throws at a programmer who names none; texts that people type go through the parser.
+ */
+export function unitNamed(text: string, book: UnitBook): ShownUnit {
+  const factors = text.split("/").map((part, index): PhraseFactor => {
+    const size = SUPERSCRIPTS[part.slice(-1)] ?? 1;
+    return { spelling: size === 1 ? part : part.slice(0, -1), power: { n: index === 0 ? size : -size, d: 1 } };
+  });
+  const resolved = resolvePhrase(factors, book);
+  invariant("unit" in resolved, `"${text}" is no unit`);
+  return resolved.unit;
 }

@@ -1,0 +1,66 @@
+import { ONE, sameRational } from "../base/rational.ts";
+import { BASE_BOOK } from "./book.ts";
+import { compoundOf, divideUnits } from "./compound.ts";
+import { type Dimension, multiplyDimensions, sameDimension, withoutBase } from "./dimension.ts";
+import type { Step } from "./format.ts";
+import { unitNamed } from "./phrase.ts";
+import { LENS_ROWS, type LensRow, type LensSize, MONEY_PER } from "./rows/lenses.ts";
+import { CONCENTRATION } from "./rows/row.ts";
+import type { ScaleFamily, ShownUnit } from "./unit.ts";
+
+/** How results are shown to this reader. It never changes a value. */
+export type Lens = "as-written" | "metric" | "US" | "imperial";
+export const LENSES: readonly Lens[] = ["as-written", "metric", "US", "imperial"];
+
+/** What a lens shows a value in, and what it rounds to there. */
+export interface LensUnit {
+  readonly unit: ShownUnit;
+  readonly step: Step;
+}
+
+/** The step that is written so: `0.01` keeps two decimals. */
+const stepWritten = (text: string): Step => ({ figure: Number(text), decimals: text.split(".")[1]?.length ?? 0 });
+
+const rowFor = (rows: readonly LensRow[], reads: Dimension | ScaleFamily): LensRow | undefined =>
+  rows.find(({ of }) =>
+    typeof of === "string" || typeof reads === "string" ? of === reads : sameDimension(of, reads),
+  );
+
+const sizeFor = (sizes: readonly LensSize[], value: number): LensSize | undefined =>
+  sizes.find(([below]) => Math.abs(value) < below) ?? sizes[sizes.length - 1];
+
+/** A dissolved substance keeps its unit in every lens: mg/L, µg/L, ppm and ppb are what water reports and laboratories print. */
+const isDissolved = (written: ShownUnit | null): boolean =>
+  written?.is === "compound" &&
+  sameDimension(written.dimension, CONCENTRATION) &&
+  written.terms.some(({ unit }) => ["mg", "µg", "ppm", "ppb"].includes(unit.symbol));
+
+function moneyPer(lens: Exclude<Lens, "as-written">, reads: Dimension): LensUnit | null {
+  const [currency, power] = reads.powers.find(([base]) => base.startsWith("currency:")) ?? [];
+  if (!currency || !power || !sameRational(power, ONE)) return null;
+  const under = withoutBase(reads, currency);
+  const row = MONEY_PER.find(({ of }) => typeof of !== "string" && multiplyDimensions(of, under).powers.length === 0);
+  const money = BASE_BOOK.find(currency.slice("currency:".length));
+  const [, unit, step] = (row && sizeFor(row[lens], 1)) ?? [];
+  if (money?.is !== "linear" || unit === undefined || step === undefined) return null;
+  const per = unitNamed(unit, BASE_BOOK);
+  return per.is === "compound" ? { unit: divideUnits(compoundOf(money), per), step: stepWritten(step) } : null;
+}
+
+/**
+ * What `lens` shows a value of a kind in; null: it stays as written. `reads` is the dimension of a quantity or the family of
+ * a reading, `value` coherent (its size chooses the row; for a column its largest), `written` what it would be shown in
+ * without a lens.
+ */
+export function lensUnit(
+  lens: Lens,
+  reads: Dimension | ScaleFamily,
+  value: number,
+  written: ShownUnit | null,
+): LensUnit | null {
+  if (lens === "as-written" || isDissolved(written)) return null;
+  const row = rowFor(LENS_ROWS, reads);
+  if (!row) return typeof reads === "string" ? null : moneyPer(lens, reads);
+  const size = sizeFor(row[lens], value);
+  return size ? { unit: unitNamed(size[1], BASE_BOOK), step: stepWritten(size[2]) } : null;
+}
