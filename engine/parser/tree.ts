@@ -111,7 +111,9 @@ export interface AsNode extends Placed {
 /** `?`, `? °C`, `? text`, `? instant`, `? truth`, or filled: `? 66.2 °C`, `? "kettle"`, `? 2026-03-01`, `? yes`. Only as the whole of a cell. */
 export interface BlankNode extends Placed {
   readonly node: "blank";
-  readonly asks: { readonly is: "unit"; readonly unit: UnitPhrase } | { readonly is: "number" | "text" | "instant" | "truth" };
+  readonly asks:
+    | { readonly is: "unit"; readonly unit: UnitPhrase }
+    | { readonly is: "number" | "text" | "instant" | "truth" };
   readonly filled: LiteralNode | InstantNode | TextNode | TruthNode | null;
 }
 /** Where something could not be read; its fault is in the faults of the parse. */
@@ -138,7 +140,11 @@ export type Node =
   | BrokenNode;
 
 export type WithinNode =
-  | (Placed & { readonly is: "range"; readonly low: LiteralNode | InstantNode; readonly high: LiteralNode | InstantNode })
+  | (Placed & {
+      readonly is: "range";
+      readonly low: LiteralNode | InstantNode;
+      readonly high: LiteralNode | InstantNode;
+    })
   | (Placed & { readonly is: "choices"; readonly texts: readonly TextNode[] });
 
 /** What follows a name's `=`: a formula, then optional `by STEP`, `within …`, `# note`. (`as UNIT` is the outermost node of the expression.) */
@@ -187,7 +193,13 @@ export type Statement = StatementBase &
     | { readonly is: "lens"; readonly lens: string }
     | { readonly is: "zone"; readonly zone: string }
     | { readonly is: "means"; readonly word: string; readonly unit: UnitPhrase }
-    | { readonly is: "unit"; readonly name: string; readonly nameSpan: Span; readonly formula: string; readonly formulaStart: number }
+    | {
+        readonly is: "unit";
+        readonly name: string;
+        readonly nameSpan: Span;
+        readonly formula: string;
+        readonly formulaStart: number;
+      }
     | {
         readonly is: "function";
         readonly name: string;

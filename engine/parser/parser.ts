@@ -1,0 +1,38 @@
+import type { Fault } from "../diagnostics/diagnostic.ts";
+import { translate } from "./faults.ts";
+import { FormulaParser, type FormulaParts } from "./grammar.ts";
+import { FAULT_LIMIT, tokenize } from "./tokenizer.ts";
+import type { ParsedFormula, UnitSpeller } from "./tree.ts";
+
+export interface Parser {
+  /** Reads a formula with its tail and note. Never throws; what could not be read is in `faults`, in the order of their places. */
+  readonly formula: (text: string) => ParsedFormula;
+}
+
+/** A parser for formulas whose unit phrases are spelled as `speller` knows them. Making one costs some milliseconds; keep it. */
+export function createParser(speller: UnitSpeller): Parser {
+  const grammar = new FormulaParser();
+  return {
+    formula(text) {
+      const { tokens, faults, note } = tokenize(text, speller);
+      grammar.text = text;
+      grammar.faults = faults;
+      grammar.input = tokens;
+      const parts: FormulaParts | null = grammar.formula() ?? null;
+      const errors = grammar.errors;
+      for (const error of errors.slice(0, FAULT_LIMIT)) faults.push(translate(error, tokens, text));
+      if (parts === null && faults.length === 0) throw new Error("invariant broken: an unread formula has a fault");
+      return {
+        text,
+        expression: parts?.expression ?? { node: "broken", span: { start: 0, end: text.length } },
+        by: parts?.by ?? null,
+        within: parts?.within ?? null,
+        note,
+        faults: faults.length > 1 ? inOrder(faults) : faults,
+      };
+    },
+  };
+}
+
+const inOrder = (faults: readonly Fault[]): readonly Fault[] =>
+  faults.toSorted((a, b) => a.span.start - b.span.start || a.span.end - b.span.end).slice(0, FAULT_LIMIT);

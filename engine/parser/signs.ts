@@ -1,0 +1,60 @@
+import type { BinaryOperator } from "./tokens.ts";
+
+interface Sign {
+  readonly typed: string;
+  readonly operator: BinaryOperator;
+  /** What to write instead; null where the sign is right, or a typed variant that is understood and tidied. */
+  readonly mend: string | null;
+}
+
+const sign = (typed: string, operator: BinaryOperator, mend: string | null = null): Sign => ({ typed, operator, mend });
+
+/** What people type between two operands, longest first among those that start alike. `+` and `-` are apart: they may be signs of a number. */
+const SIGNS: readonly Sign[] = [
+  sign("**", "^", "^"),
+  sign("*", "*"),
+  sign("×", "*"),
+  sign("·", "*"),
+  sign("⋅", "*"),
+  sign("∙", "*"),
+  sign("/", "/"),
+  sign("÷", "/"),
+  sign("∕", "/"),
+  sign("^", "^"),
+  sign("<=", "<="),
+  sign("<>", "is not", "is not"),
+  sign("<", "<"),
+  sign(">=", ">="),
+  sign(">", ">"),
+  sign("≤", "<="),
+  sign("≥", ">="),
+  sign("≠", "is not", "is not"),
+  sign("===", "is", "is"),
+  sign("==", "is", "is"),
+  sign("=<", "<=", "<="),
+  sign("=>", ">=", ">="),
+  sign("=", "is", "is"),
+  sign("!=", "is not", "is not"),
+  sign("&&", "and", "and"),
+  sign("&", "and", "and"),
+  sign("||", "or", "or"),
+  sign("|", "or", "or"),
+];
+
+const BY_FIRST: ReadonlyMap<string, readonly Sign[]> = new Map(
+  SIGNS.map(({ typed }) => [typed.charAt(0), SIGNS.filter((each) => each.typed.charAt(0) === typed.charAt(0))]),
+);
+
+export const startsSign = (text: string, at: number): boolean => {
+  const found = BY_FIRST.get(text.charAt(at));
+  return found !== undefined && found.some((each) => text.startsWith(each.typed, at));
+};
+
+/** The sign at `at`, where {@link startsSign} holds. */
+export function readSign(text: string, at: number): { operator: BinaryOperator; end: number; mend: string | null } {
+  const found = BY_FIRST.get(text.charAt(at))?.find((each) => text.startsWith(each.typed, at)) ?? sign("*", "*");
+  return { operator: found.operator, end: at + found.typed.length, mend: found.mend };
+}
+
+/** Hyphen, minus sign, and the dashes that keyboards put for it. */
+export const isMinus = (code: number): boolean => code === 45 || code === 0x2212 || code === 0x2013 || code === 0x2014;
