@@ -1,0 +1,118 @@
+import { type Caution, type Fault, caution, fault } from "../diagnostics/diagnostic.ts";
+import { equalTexts } from "../operations/comparison.ts";
+import type { BlankNode, ParsedFormula } from "../parser/tree.ts";
+import type { Type } from "../values/kind.ts";
+import type { CheckedBlank, CheckedFormula, CheckedNode, Step, Within } from "./checked.ts";
+import type { CheckEnvironment, Scope } from "./environment.ts";
+import { type Check, checkNode, UNKNOWN_TYPE } from "./expression.ts";
+import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
+
+/** Checks one formula with its tail. Never throws; every fault has its place in the formula's text. */
+export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironment, scope: Scope): CheckedFormula {
+  const check: Check = { environment, scope, parameters: null, text: parsed.text, calls: [], faults: [...parsed.faults] };
+  const blank = parsed.expression.node === "blank" ? checkBlank(check, parsed.expression) : null;
+  const root = blank === null ? checkNode(check, parsed.expression).node : null;
+  const type = check.faults.length > 0 ? UNKNOWN_TYPE : (blank?.type ?? root?.type ?? UNKNOWN_TYPE);
+  const tail = checkTail(check, parsed, type);
+  const sound = check.faults.length === 0 && type.kind.is !== "unknown";
+  choiceFault(check, parsed, blank?.blank ?? null, root, tail.within);
+  return {
+    type: check.faults.length === 0 ? type : UNKNOWN_TYPE,
+    root: sound ? root : null,
+    blank: check.faults.length === 0 && blank !== null ? blank.blank : null,
+    step: tail.step,
+    within: tail.within,
+    note: parsed.note?.text ?? null,
+    faults: check.faults,
+    cautions: root === null ? [] : changedFigures(root, environment.library),
+  };
+}
+
+const keep = <T extends object>(check: Check, found: T | Fault): T | null => {
+  if (!("code" in found)) return found;
+  check.faults.push(found);
+  return null;
+};
+
+function checkTail(check: Check, parsed: ParsedFormula, type: Type): { step: Step | null; within: Within | null } {
+  const { units, zone } = check.environment;
+  return {
+    step: parsed.by === null ? null : keep(check, stepOf(parsed.by, type, units)),
+    within: parsed.within === null ? null : keep(check, withinOf(parsed.within, type, units, zone)),
+  };
+}
+
+function checkBlank(check: Check, node: BlankNode): { blank: CheckedBlank; type: Type } | null {
+  const { units, zone } = check.environment;
+  const { asks, filled } = node;
+  const type = askedType(asks, units, zone);
+  if ("code" in type) {
+    check.faults.push(type);
+    return null;
+  }
+  const kind = asks.is === "unit" ? "quantity" : asks.is;
+  if (filled === null) return { type, blank: { asks: kind, filled: null } };
+  if (filled.node === "text") return { type, blank: { asks: kind, filled: filled.value } };
+  if (filled.node === "truth") return { type, blank: { asks: kind, filled: filled.value ? 1 : 0 } };
+  if (filled.node === "instant") {
+    const instant = instantOf(filled, zone);
+    return { type: instant.type, blank: { asks: kind, filled: instant.value } };
+  }
+  const literal = literalOf(filled, units);
+  if ("code" in literal) {
+    check.faults.push(literal);
+    return null;
+  }
+  return { type: literal.type, blank: { asks: kind, filled: literal.value } };
+}
+
+/** A text outside its list is a fault, told as soon as it is written. */
+function choiceFault(check: Check, parsed: ParsedFormula, blank: CheckedBlank | null, root: CheckedNode | null, within: Within | null): void {
+  if (within?.is !== "choices") return;
+  const text = blank?.filled ?? (root?.op === "constant" ? root.value : null);
+  if (typeof text !== "string" || within.texts.some((choice) => equalTexts(choice, text))) return;
+  check.faults.push(fault("not-a-choice", parsed.expression.span, { text, choices: within.texts }));
+}
+
+/** A caution for each function whose figures changed since the library that the file was made with. */
+function changedFigures(root: CheckedNode, library: number): Caution[] {
+  const found = new Map<string, Caution>();
+  // A long chain is as deep as it is long, so the tree is walked with a list and not by recursion.
+  const open: CheckedNode[] = [root];
+  for (let node = open.pop(); node !== undefined; node = open.pop()) {
+    if (node.op === "library") {
+      const newer = (node.function.changed ?? []).filter((version) => version > library);
+      if (newer.length > 0) found.set(node.function.name, caution("figures-changed", { function: node.function.name, from: library, to: Math.max(...newer) }));
+    }
+    open.push(...partsOf(node));
+  }
+  return [...found.values()];
+}
+
+/** The operands of a checked node, one level down. */
+export function partsOf(node: CheckedNode): readonly CheckedNode[] {
+  switch (node.op) {
+    case "constant":
+    case "load":
+    case "parameter":
+      return [];
+    case "negate":
+    case "not":
+    case "missing":
+      return [node.operand];
+    case "arithmetic":
+    case "compare":
+    case "and":
+    case "or":
+      return [node.left, node.right];
+    case "if":
+      return [...node.branches.flatMap(({ condition, value }) => [condition, value]), node.otherwise];
+    case "where":
+      return [node.columns, node.condition];
+    case "general":
+    case "library":
+      return node.operands;
+    case "apply":
+      return [...node.operands, node.body];
+  }
+}

@@ -1,0 +1,61 @@
+import type { Caution, CautionCode, CautionData, Fault, FaultCode, FaultData } from "./diagnostic.ts";
+
+/** A list in running text: `a, b or c`. */
+const either = (words: readonly string[], joint = "or"): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${joint} ${words[words.length - 1]}`;
+
+const lowerFirst = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
+
+const meant = (near: string | null): string => (near === null ? "" : ` Did you mean ${near}?`);
+
+/** The wording of every fault, in one place; one line each, in the brewer's words. */
+const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
+  "unlike-units": ({ did, left, right, hint }) =>
+    `${left} and ${lowerFirst(right)} cannot be ${did}.${hint === null ? "" : ` ${hint}`}`,
+  "ambiguous-unit": ({ word, choices }) => {
+    const sizes = choices.map(({ symbol, size }) => (size === "" ? symbol : `${symbol} (${size})`));
+    return `"${word}" may be ${either(sizes)}. Write ${either(choices.map(({ symbol }) => symbol))}.`;
+  },
+  "sum-of-readings": ({ family, hint }) => `Two ${family} readings cannot be added. ${hint}`,
+  "scaled-reading": ({ family, did, hint }) =>
+    did === "refused" ? `This cannot be done with a ${family} reading. ${hint}` : `A ${family} reading cannot be ${did}. ${hint}`,
+  "unknown-name": ({ name, near }) => `There is no "${name}" here.${meant(near)}`,
+  "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
+  "unknown-function": ({ name, near }) => `There is no function "${name}".${meant(near)}`,
+  circular: ({ path }) =>
+    path.length === 1 ? `${path[0]} needs itself.` : `${[...path, path[0]].join(" → ")}: each needs the other.`,
+  "wrong-argument": ({ function: name, argument, says, takes }) =>
+    `${name}: ${argument === "" ? "" : `${argument} `}${says}${takes === "" ? "" : ` ${takes}`}`,
+  "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}. ${takes}`,
+  "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${hint === null ? "" : ` ${hint}`}`,
+  "bad-number": ({ text, says }) => `"${text}" is not a figure that can be read. ${says}`,
+  syntax: ({ says }) => says,
+  "duplicate-name": ({ name, elsewhere }) => `"${name}" is already ${elsewhere}. Every name is given once.`,
+  "reserved-name": ({ name, says }) => `"${name}" cannot be a name: ${says}`,
+  "no-value": ({ says }) => says,
+  "unlike-branches": ({ left, right }) => `One branch gives ${lowerFirst(left)} and the other ${lowerFirst(right)}; both must give the same kind.`,
+  "column-lengths": ({ says }) => says,
+  "not-a-choice": ({ text, choices }) => `"${text}" is not one of ${either(choices.map((choice) => `"${choice}"`))}.`,
+  "unreadable-file": ({ says }) => says,
+};
+
+const CAUTIONS: { readonly [C in CautionCode]: (data: CautionData[C]) => string } = {
+  "outside-within": ({ shown, low, high }) => `${shown} is outside ${low} to ${high}.`,
+  "outside-published-range": ({ function: name, says, source }) => `${name}: ${says} Source: ${source}`,
+  skipped: ({ count, of }) => `${count} of ${of} entries are missing and were left out.`,
+  safety: ({ says }) => says,
+  estimate: ({ says }) => says,
+  "gravity-range": ({ shown }) => `${shown} is outside −2 to 30 °P, where the published table ends; the figure is continued beyond it.`,
+  "figures-changed": ({ function: name, from, to }) =>
+    `The figures of ${name} changed between library ${from} and ${to}. Look at this result before you accept the newer library.`,
+};
+
+/** One line for a person. */
+export const wordFault = (fault: Fault): string => (FAULTS[fault.code] as (data: Fault["data"]) => string)(fault.data);
+
+export const wordCaution = (caution: Caution): string =>
+  (CAUTIONS[caution.code] as (data: Caution["data"]) => string)(caution.data);
+
+/** The closed lists, for the reference. */
+export const FAULT_CODES = Object.keys(FAULTS) as readonly FaultCode[];
+export const CAUTION_CODES = Object.keys(CAUTIONS) as readonly CautionCode[];

@@ -1,0 +1,297 @@
+import { unreachable } from "../base/invariant.ts";
+import type { Span } from "../base/span.ts";
+import { type Caution, caution } from "../diagnostics/diagnostic.ts";
+import type { CheckedNode } from "../checker/checked.ts";
+import { compareFigures, equalTexts } from "../operations/comparison.ts";
+import type { Report } from "../operations/operand.ts";
+import { broadcast, entryOf, lengthOf } from "../operations/rows.ts";
+import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
+import { runLibrary } from "./library.ts";
+
+/** What a node of the graph holds when it is asked. */
+export type Held =
+  | { readonly is: "value"; readonly value: Value }
+  /** A blank that is not filled, or what waits for one; or what is faulty. */
+  | { readonly is: "waiting" | "faulty" };
+
+/** Where evaluation reads what other lines hold. */
+export interface Memory {
+  read(node: number): Held;
+}
+
+/** Why a run gave no value: the first thing that was met. */
+export interface Stop {
+  readonly reason: "waiting" | "faulty" | "no-value";
+  /** The nodes it waits for or that are faulty. */
+  readonly nodes: readonly number[];
+  readonly says: string;
+  readonly span: Span;
+  /** Of a column, from 0. */
+  readonly row: number | null;
+}
+
+export interface Outcome {
+  /** Coherent; of no use when `stop` is not null. */
+  readonly value: Value;
+  readonly stop: Stop | null;
+  readonly cautions: readonly Caution[];
+}
+
+/**
+ * One run of a checked formula. Plain arithmetic on coherent figures; columns whole at a time. Never throws on anything a
+ * person can type: what has no value stops the run and says why.
+ */
+export class Run {
+  stop: Stop | null = null;
+  readonly cautions: Caution[] = [];
+  readonly #memory: Memory;
+  #frame: readonly Value[] = [];
+
+  constructor(memory: Memory) {
+    this.#memory = memory;
+  }
+
+  /** Notes why there is no value; the first reason stands. */
+  halt(reason: Stop["reason"], span: Span, says = "", nodes: readonly number[] = [], row: number | null = null): Value {
+    if (this.stop === null) this.stop = { reason, nodes, says, span, row };
+    else if (this.stop.reason === reason && reason === "waiting") this.stop = { ...this.stop, nodes: [...this.stop.nodes, ...nodes] };
+    return Number.NaN;
+  }
+
+  reportAt(span: Span): Report {
+    return {
+      noValue: (says, row) => {
+        this.halt("no-value", span, row === undefined ? says : `Row ${row + 1}: ${says}`, [], row ?? null);
+      },
+      skipped: (count, of) => {
+        this.cautions.push(caution("skipped", { count, of }));
+      },
+    };
+  }
+
+  evaluate(node: CheckedNode): Value {
+    switch (node.op) {
+      case "constant":
+        return node.value;
+      case "load":
+        return this.#load(node.node, node.span);
+      case "parameter":
+        return this.#frame[node.index] ?? Number.NaN;
+      case "arithmetic":
+        return this.#arithmetic(node);
+      case "negate":
+        return this.#each(this.evaluate(node.operand), (value) => -value);
+      case "not":
+        return this.#each(this.evaluate(node.operand), (value) => 1 - value);
+      case "and":
+      case "or":
+        return this.#junction(node.op === "and" ? 0 : 1, node.left, node.right);
+      case "compare":
+        return this.#compare(node);
+      case "missing":
+        return this.#missing(node.operand, node.negated);
+      case "if":
+        return this.#choose(node);
+      case "where":
+        return this.#filter(node);
+      case "general":
+        return this.#general(node);
+      case "library":
+        return runLibrary(this, node, this.#operands(node.operands));
+      case "apply":
+        return this.#apply(node);
+      default:
+        return unreachable(node);
+    }
+  }
+
+  #load(node: number, span: Span): Value {
+    const held = this.#memory.read(node);
+    if (held.is === "value") return held.value;
+    return this.halt(held.is, span, "", [node]);
+  }
+
+  #operands(nodes: readonly CheckedNode[]): Value[] {
+    return nodes.map((node) => this.evaluate(node));
+  }
+
+  #arithmetic(node: Extract<CheckedNode, { op: "arithmetic" }>): Value {
+    // A long chain leans to the left as deep as it is long: it is walked down first, then worked up.
+    const spine: Extract<CheckedNode, { op: "arithmetic" }>[] = [];
+    let lowest: CheckedNode = node;
+    while (lowest.op === "arithmetic") {
+      spine.push(lowest);
+      lowest = lowest.left;
+    }
+    let value = this.evaluate(lowest);
+    for (let at = spine.length - 1; at >= 0; at -= 1) {
+      const step = spine[at] as (typeof spine)[number];
+      const right = this.evaluate(step.right);
+      if (this.stop !== null) continue;
+      value = broadcast(ARITHMETIC[step.operator], value, right, (a, b) => noResult(step.operator, a, b), this.reportAt(step.span));
+    }
+    return this.stop === null ? value : Number.NaN;
+  }
+
+  #each(value: Value, operation: (value: number) => number): Value {
+    if (this.stop !== null) return Number.NaN;
+    return isNumberColumn(value) ? value.map(operation) : operation(value as number);
+  }
+
+  /** `and` and `or`: the right side is not looked at where the left decides. */
+  #junction(decides: 0 | 1, left: CheckedNode, right: CheckedNode): Value {
+    const spine: CheckedNode[] = [right];
+    let lowest = left;
+    const op = decides === 0 ? "and" : "or";
+    while (lowest.op === op) {
+      spine.push(lowest.right);
+      lowest = lowest.left;
+    }
+    let value = this.evaluate(lowest);
+    for (let at = spine.length - 1; at >= 0 && this.stop === null; at -= 1) {
+      if (value === decides) return value;
+      const next = this.evaluate(spine[at] as CheckedNode);
+      if (this.stop === null) value = this.#perRow(value, next, (a, b) => (a === decides ? a : isMissing(a) ? a : b));
+    }
+    return this.stop === null ? value : Number.NaN;
+  }
+
+  #perRow(a: Value, b: Value, operation: (a: number, b: number) => number): Value {
+    const length = lengthOf([a, b]);
+    if (length === null) return operation(a as number, b as number);
+    return Float64Array.from({ length }, (_, row) => operation(entryOf(a, row) as number, entryOf(b, row) as number));
+  }
+
+  #compare({ comparison, kind, left, right }: Extract<CheckedNode, { op: "compare" }>): Value {
+    const [a, b] = [this.evaluate(left), this.evaluate(right)];
+    if (this.stop !== null) return Number.NaN;
+    if (kind.is !== "text") return this.#perRow(a, b, compareFigures(comparison, kind));
+    const wanted = comparison === "is";
+    const one = (x: number | string | null, y: number | string | null): number =>
+      x === null || y === null ? Number.NaN : equalTexts(x as string, y as string) === wanted ? 1 : 0;
+    const length = lengthOf([a, b]);
+    if (length === null) return one(a as string, b as string);
+    return Float64Array.from({ length }, (_, row) => one(entryOf(a, row), entryOf(b, row)));
+  }
+
+  /** Runs without letting what waits stop this run; null when it waits. What is faulty, or has no value, stops it still. */
+  attempt(node: CheckedNode): Value | null {
+    const outer = this.stop;
+    this.stop = null;
+    const value = this.evaluate(node);
+    const stopped = this.stop as Stop | null;
+    this.stop = outer ?? (stopped?.reason === "waiting" ? null : stopped);
+    return stopped?.reason === "waiting" ? null : value;
+  }
+
+  #missing(operand: CheckedNode, negated: boolean): Value {
+    const value = this.attempt(operand);
+    const [yes, no] = negated ? [0, 1] : [1, 0];
+    if (value === null) return yes;
+    if (isNumberColumn(value)) return value.map((entry) => (isMissing(entry) ? yes : no));
+    if (isTextColumn(value)) return Float64Array.from(value, (entry) => (entry === null ? yes : no));
+    return no;
+  }
+
+  #choose({ branches, otherwise }: Extract<CheckedNode, { op: "if" }>): Value {
+    for (const [at, { condition, value }] of branches.entries()) {
+      const holds = this.evaluate(condition);
+      if (this.stop !== null) return Number.NaN;
+      if (isColumn(holds)) return this.#chooseByRow(holds as Float64Array, value, branches.slice(at + 1), otherwise);
+      if (holds === 1) return this.evaluate(value);
+    }
+    return this.evaluate(otherwise);
+  }
+
+  /** Row by row both sides are worked out; a row whose condition is missing is missing. */
+  #chooseByRow(holds: Float64Array, value: CheckedNode, rest: Extract<CheckedNode, { op: "if" }>["branches"], otherwise: CheckedNode): Value {
+    const taken = this.#branchRows(value, holds, 1);
+    const others: CheckedNode = rest.length === 0 ? otherwise : { op: "if", branches: rest, otherwise, type: otherwise.type, span: otherwise.span };
+    const left = this.#branchRows(others, holds, 0);
+    if (this.stop !== null) return Number.NaN;
+    const texts = [taken, left].some((side) => typeof side === "string" || isTextColumn(side));
+    const pick = (row: number): number | string | null => {
+      const held = holds[row];
+      return held === 1 ? entryOf(taken, row) : held === 0 ? entryOf(left, row) : null;
+    };
+    if (texts) return Array.from({ length: holds.length }, (_, row) => pick(row) as string | null);
+    return Float64Array.from({ length: holds.length }, (_, row) => (pick(row) as number | null) ?? Number.NaN);
+  }
+
+  /** A branch taken by some rows. What has no value only in rows that do not take it is not told. */
+  #branchRows(node: CheckedNode, holds: Float64Array, when: 0 | 1): Value {
+    if (!holds.includes(when)) return Number.NaN;
+    const outer = this.stop;
+    this.stop = null;
+    const value = this.evaluate(node);
+    const stopped = this.stop as Stop | null;
+    const elsewhere = stopped?.reason === "no-value" && stopped.row !== null && holds[stopped.row] !== when;
+    this.stop = outer ?? (elsewhere ? null : stopped);
+    // The run stopped at a row that does not matter: the rows are worked out one by one instead.
+    return elsewhere ? this.#rowByRow(node, holds, when) : value;
+  }
+
+  #rowByRow(node: CheckedNode, holds: Float64Array, when: 0 | 1): Value {
+    const rows = new Float64Array(holds.length).fill(Number.NaN);
+    for (let row = 0; row < rows.length && this.stop === null; row += 1) {
+      if (holds[row] !== when) continue;
+      const single = new Run({ read: (at) => atRow(this.#memory.read(at), row) });
+      single.#frame = this.#frame.map((value) => entryOf(value, row) ?? Number.NaN);
+      rows[row] = single.evaluate(node) as number;
+      if (single.stop !== null) this.stop = { ...single.stop, row };
+    }
+    return rows;
+  }
+
+  #filter({ columns, condition }: Extract<CheckedNode, { op: "where" }>): Value {
+    const [column, holds] = [this.evaluate(columns), this.evaluate(condition)];
+    if (this.stop !== null || !isColumn(column)) return Number.NaN;
+    const keeps = (row: number): boolean => entryOf(holds, row) === 1;
+    return isNumberColumn(column) ? column.filter((_, row) => keeps(row)) : column.filter((_, row) => keeps(row));
+  }
+
+  #general(node: Extract<CheckedNode, { op: "general" }>): Value {
+    const { function: general, operands, type, span } = node;
+    // The only function that looks past what waits.
+    const values = general.name === "first_known" ? operands.map((operand) => this.attempt(operand) ?? Number.NaN) : this.#operands(operands);
+    if (this.stop !== null) return Number.NaN;
+    return general.run(values, operands.map((operand) => operand.type), this.reportAt(span), type);
+  }
+
+  #apply({ body, operands }: Extract<CheckedNode, { op: "apply" }>): Value {
+    const values = this.#operands(operands);
+    if (this.stop !== null) return Number.NaN;
+    const outer = this.#frame;
+    this.#frame = values;
+    const value = this.evaluate(body);
+    this.#frame = outer;
+    return value;
+  }
+}
+
+const atRow = (held: Held, row: number): Held => (held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held);
+
+export const ARITHMETIC: Readonly<Record<"+" | "-" | "*" | "/" | "^", (a: number, b: number) => number>> = {
+  "+": (a, b) => a + b,
+  "-": (a, b) => a - b,
+  "*": (a, b) => a * b,
+  "/": (a, b) => a / b,
+  "^": (a, b) => a ** b,
+};
+
+function noResult(operator: string, a: number, b: number): string {
+  if (operator === "/" && b === 0) return "This divides by zero.";
+  if (operator === "^" && a < 0) return "The root of a negative figure has no value.";
+  if (operator === "^" && a === 0 && b < 0) return "This divides by zero.";
+  return "The result is too large to be held.";
+}
+
+/** Runs one checked formula. */
+export function evaluate(root: CheckedNode, memory: Memory): Outcome {
+  const run = new Run(memory);
+  const value = run.evaluate(root);
+  const { stop } = run;
+  if (stop === null && typeof value === "number" && value - value !== 0)
+    run.halt("no-value", root.span, "There is no entry to show here.");
+  return { value, stop: run.stop, cautions: run.cautions };
+}

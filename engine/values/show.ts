@@ -1,0 +1,36 @@
+import { PLAIN, printUnit } from "../units/compound.ts";
+import { formatFigure, type Step } from "../units/format.ts";
+import { formatInstant } from "../units/instant.ts";
+import { createZone, type Zone } from "../units/zone.ts";
+import type { ShownUnit } from "../units/unit.ts";
+import type { Kind } from "./kind.ts";
+
+/** A value as it is shown: the figure and its unit apart, and together. */
+export interface Shown {
+  readonly figure: string;
+  readonly unitText: string;
+  readonly text: string;
+}
+
+const NOTHING: Shown = { figure: "", unitText: "", text: "" };
+
+const put = (figure: string, unitText: string): Shown => ({ figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` });
+
+const DAY = 86_400;
+
+/** On the brewery's wall clock where there is one, else UTC for what has a zone; midnight is the date alone. */
+function showInstant(seconds: number, zoned: boolean, zone: Zone | null): string {
+  const wall = zoned && zone !== null ? zone.toWall(seconds) : seconds;
+  if (zoned && zone === null) return formatInstant(seconds, createZone("UTC"));
+  return formatInstant(wall, null, wall % DAY === 0);
+}
+
+/** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants. */
+export function showValue(value: number | string | null, kind: Kind, unit: ShownUnit | null, step: Step | null, zone: Zone | null): Shown {
+  if (value === null || value !== value) return NOTHING;
+  if (typeof value === "string") return put(value, "");
+  if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
+  if (kind.is === "reading" && kind.family.endsWith("instant")) return put(showInstant(value, kind.family === "zoned instant", zone), "");
+  const shownIn = unit ?? PLAIN;
+  return put(formatFigure(value, shownIn, step), printUnit(shownIn));
+}
