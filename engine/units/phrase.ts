@@ -47,7 +47,8 @@ const SUPERSCRIPTS: Readonly<Record<string, number>> = { "²": 2, "³": 3 };
  * (`Btu/h/ft²/°F`). Throws at a programmer who names none; texts that people type go through the parser.
  */
 export function unitNamed(text: string, book: UnitBook): ShownUnit {
-  const factors = text.split("/").map((part, index): PhraseFactor => {
+  const parts = book.find(text) ? [text] : text.split("/");
+  const factors = parts.map((part, index): PhraseFactor => {
     const size = SUPERSCRIPTS[part.slice(-1)] ?? 1;
     return { spelling: size === 1 ? part : part.slice(0, -1), power: { n: index === 0 ? size : -size, d: 1 } };
   });

@@ -110,6 +110,6 @@ export const KIND_NAMES: readonly string[] = [
 export function describe(kind: Kind, unit: ShownUnit | null): string {
   const name = kindName(kind);
   const written = unit ? printUnit(unit) : "";
-  const capital = name.charAt(0).toUpperCase() + name.slice(1);
+  const capital = name.startsWith("pH") ? name : name.charAt(0).toUpperCase() + name.slice(1);
   return written === "" || written === name ? capital : `${capital} (${written})`;
 }
