@@ -1,6 +1,6 @@
 import { invariant } from "../base/invariant.ts";
 import { Knots } from "./cycles.ts";
-import { Edges, grownCapacity, NONE } from "./edges.ts";
+import { Edges, grownCapacity, loadedCapacity, NONE } from "./edges.ts";
 import { Order } from "./order.ts";
 import { affected, Plans } from "./plans.ts";
 import { Scratch } from "./scratch.ts";
@@ -158,7 +158,6 @@ class LinkedGraph implements Graph {
       changed ||= isNew;
     }
 
-    this.#knots = null;
     if (!changed) return;
     this.#structureChanged();
     if (latestDropped !== NONE) this.#order.retry(rank[node] as number, latestDropped);
@@ -166,7 +165,7 @@ class LinkedGraph implements Graph {
   }
 
   load(count: number, dependenciesOf: (node: number) => readonly number[]): void {
-    this.#reserve(count);
+    this.#reserve(loadedCapacity(count));
     this.#edges.clear(count);
     this.#free.length = 0;
     this.#allocated = count;

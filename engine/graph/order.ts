@@ -1,4 +1,4 @@
-import { type Edges, grownCapacity, NONE, widened } from "./edges.ts";
+import { type Edges, grownCapacity, loadedCapacity, NONE, widened } from "./edges.ts";
 import type { Scratch } from "./scratch.ts";
 
 /** Looking backward may cost this many times what looking forward did, and this much in any case, before it is given up. */
@@ -47,7 +47,7 @@ export class Order {
   reset(count: number): void {
     this.rank.fill(NONE);
     this.rank.fill(0, 0, count);
-    this.#nodeAt = new Int32Array(count);
+    this.#nodeAt = new Int32Array(loadedCapacity(count));
     this.#live = count;
   }
 
