@@ -1,10 +1,13 @@
+import { ACCOUNT } from "./account.ts";
 import { BOIL } from "./boil.ts";
 import { CARBONATION } from "./carbonation.ts";
+import { CLEANING } from "./cleaning.ts";
 import type { LibraryFunction } from "./declaration.ts";
 import { FERMENTATION } from "./fermentation.ts";
 import { GRAVITY } from "./gravity.ts";
 import { HEAT } from "./heat.ts";
 import { MASH } from "./mash.ts";
+import { PACKAGING } from "./packaging.ts";
 import { WATER } from "./water.ts";
 
 /** Raised when a function comes or its figures change; a file says which library gave its figures. */
@@ -18,5 +21,8 @@ export const LIBRARY_FUNCTIONS: readonly LibraryFunction[] = [
   ...GRAVITY,
   ...FERMENTATION,
   ...CARBONATION,
+  ...PACKAGING,
   ...HEAT,
+  ...CLEANING,
+  ...ACCOUNT,
 ];
