@@ -16,10 +16,9 @@ const isAsciiLetter = (code: number): boolean => (code >= 97 && code <= 122) || 
 const LETTER = /^\p{L}$/u;
 const NAME_PART = /^[\p{L}\p{M}\p{Nd}]$/u;
 const character = (text: string, at: number): string => String.fromCodePoint(text.codePointAt(at) ?? 0);
-const width = (text: string, at: number): number => ((text.codePointAt(at) ?? 0) > 0xffff ? 2 : 1);
 
 /** How many UTF-16 units the character at `at` takes. */
-export const widthAt = width;
+export const widthAt = (text: string, at: number): number => ((text.codePointAt(at) ?? 0) > 0xffff ? 2 : 1);
 
 export function startsName(text: string, at: number): boolean {
   const code = text.charCodeAt(at);
@@ -32,7 +31,7 @@ export function skipNameParts(text: string, at: number): number {
   for (;;) {
     const code = text.charCodeAt(to);
     if (isAsciiLetter(code) || isDigit(code) || code === 95) to += 1;
-    else if (code >= 128 && NAME_PART.test(character(text, to))) to += width(text, to);
+    else if (code >= 128 && NAME_PART.test(character(text, to))) to += widthAt(text, to);
     else return to;
   }
 }
@@ -44,6 +43,18 @@ export function skipBlanks(text: string, at: number): number {
   let to = at;
   while (isBlank(text.charCodeAt(to))) to += 1;
   return to;
+}
+
+export function skipBlanksAndLineEnds(text: string, at: number): number {
+  let to = at;
+  while (isBlank(text.charCodeAt(to)) || isLineEnd(text.charCodeAt(to))) to += 1;
+  return to;
+}
+
+/** Whether a figure starts at `at`: a digit, or a point with a digit behind it. */
+export function startsNumber(text: string, at: number): boolean {
+  const code = text.charCodeAt(at);
+  return isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)));
 }
 
 export function skipDigits(text: string, at: number): number {

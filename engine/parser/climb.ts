@@ -121,8 +121,8 @@ export class Climb {
     let end = compared.node.span.end;
     while (this.#strength() === COMPARE) {
       const span = spanOfToken(this.#link().after as IToken);
-      const typed = this.#text.slice(middle.span.start, middle.span.end);
       const says = "Two comparisons in a row are joined by and.";
+      const typed = rest.length === 0 ? this.#text.slice(middle.span.start, middle.span.end) : "";
       const blank = middle.span.end === span.start ? " " : "";
       const add = mend("Write and", { start: span.start, end: span.start }, `${blank}and ${typed} `);
       if (rest.length === 0) this.#faults.push(fault("syntax", span, { says }, [add]));

@@ -1,7 +1,8 @@
 import type { Fault } from "../diagnostics/diagnostic.ts";
 import { translate } from "./faults.ts";
 import { FormulaParser, type FormulaParts } from "./grammar.ts";
-import { FAULT_LIMIT, tokenize } from "./tokenizer.ts";
+import { FAULT_LIMIT } from "./token-list.ts";
+import { tokenize } from "./tokenizer.ts";
 import type { ParsedFormula, UnitSpeller } from "./tree.ts";
 
 export interface Parser {

@@ -1,6 +1,6 @@
 import type { BinaryOperator } from "./tokens.ts";
 
-interface Sign {
+export interface Sign {
   readonly typed: string;
   readonly operator: BinaryOperator;
   /** What to write instead; null where the sign is right, or a typed variant that is understood and tidied. */
@@ -45,16 +45,9 @@ const BY_FIRST: ReadonlyMap<string, readonly Sign[]> = new Map(
   SIGNS.map(({ typed }) => [typed.charAt(0), SIGNS.filter((each) => each.typed.charAt(0) === typed.charAt(0))]),
 );
 
-export const startsSign = (text: string, at: number): boolean => {
-  const found = BY_FIRST.get(text.charAt(at));
-  return found !== undefined && found.some((each) => text.startsWith(each.typed, at));
-};
-
-/** The sign at `at`, where {@link startsSign} holds. */
-export function readSign(text: string, at: number): { operator: BinaryOperator; end: number; mend: string | null } {
-  const found = BY_FIRST.get(text.charAt(at))?.find((each) => text.startsWith(each.typed, at)) ?? sign("*", "*");
-  return { operator: found.operator, end: at + found.typed.length, mend: found.mend };
-}
+/** The sign at `at`, or undefined. */
+export const signAt = (text: string, at: number): Sign | undefined =>
+  BY_FIRST.get(text.charAt(at))?.find((each) => text.startsWith(each.typed, at));
 
 /** Hyphen, minus sign, and the dashes that keyboards put for it. */
 export const isMinus = (code: number): boolean => code === 45 || code === 0x2212 || code === 0x2013 || code === 0x2014;

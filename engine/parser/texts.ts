@@ -26,7 +26,7 @@ export const startsText = (text: string, at: number): boolean => {
   );
 };
 
-const unescape = (raw: string): string =>
+const escapesRead = (raw: string): string =>
   raw.includes("\\") ? raw.replace(/\\(n|\\)/g, (_, sign: string) => (sign === "n" ? "\n" : "\\")) : raw;
 
 /** The text that a quote opens at `at`. An unclosed one ends with its line, before outer blanks. */
@@ -46,7 +46,7 @@ export function readText(text: string, at: number): { readonly node: TextNode; r
       continue;
     }
     const span = { start: at, end: to + 1 };
-    const node: TextNode = { node: "text", span, value: unescape(raw) };
+    const node: TextNode = { node: "text", span, value: escapesRead(raw) };
     if (straight) return { node, fault: null };
     const quoted = quoteText(node.value);
     const says = `Text stands between straight quotes: ${quoted}.`;
@@ -57,7 +57,7 @@ export function readText(text: string, at: number): { readonly node: TextNode; r
 function unclosed(text: string, at: number, before: string, from: number): { node: TextNode; fault: Fault } {
   let end = skipLine(text, from);
   while (end > from && isBlank(text.charCodeAt(end - 1))) end -= 1;
-  const node: TextNode = { node: "text", span: { start: at, end }, value: unescape(before + text.slice(from, end)) };
+  const node: TextNode = { node: "text", span: { start: at, end }, value: escapesRead(before + text.slice(from, end)) };
   const quoted = quoteText(node.value);
   const says = "This text is not closed: a quote is missing at its end.";
   return { node, fault: fault("syntax", node.span, { says }, [mend("Add the quote", node.span, quoted)]) };

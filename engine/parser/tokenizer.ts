@@ -1,52 +1,22 @@
-import type { IToken, TokenType } from "chevrotain";
+import type { IToken } from "chevrotain";
 import type { Span } from "../base/span.ts";
-import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
-import {
-  isBlank,
-  isDigit,
-  isLineEnd,
-  SUPERSCRIPT_MINUS,
-  skipBlanks,
-  skipLine,
-  skipName,
-  skipUnitWord,
-  startsName,
-  superscriptDigit,
-  widthAt,
-} from "./characters.ts";
-import { adjacent, missingAfter } from "./faults.ts";
+import { type Fault, mend } from "../diagnostics/diagnostic.ts";
+import * as C from "./characters.ts";
 import { readInstant, readNumber, startsInstant } from "./numbers.ts";
 import { readPhrase } from "./phrase.ts";
-import { isMinus, readSign, startsSign } from "./signs.ts";
+import { isMinus, type Sign, signAt } from "./signs.ts";
 import { readText, startsText } from "./texts.ts";
+import { TokenList } from "./token-list.ts";
 import * as T from "./tokens.ts";
 import type { BlankNode, Figure, LiteralNode, NameNode, ParsedFormula, UnitSpeller } from "./tree.ts";
 
-/**
- * How deep parentheses, unfinished `if`s and signed exponents may nest; deeper is refused with a `syntax` fault. Far above
- * what a person reads, far below what the call stack bears.
- */
-export const NESTING_LIMIT = 200;
-
-/** Longer formulas are refused unread; one of 100,000 characters is read in some ten milliseconds. */
+/** Longer formulas are refused unread; one of 100,000 characters is read in less than a tenth of a second. */
 export const FORMULA_LENGTH_LIMIT = 1_000_000;
-
-/** More faults than these in one formula help nobody. */
-export const FAULT_LIMIT = 20;
 
 export interface Tokens {
   readonly tokens: IToken[];
   readonly faults: Fault[];
   readonly note: ParsedFormula["note"];
-}
-
-interface Bracket {
-  /** Opened by a function's name, so that commas part arguments. */
-  readonly call: boolean;
-  readonly start: number;
-  /** What to return to when it closes. */
-  readonly depth: number;
-  readonly signedPowers: number;
 }
 
 const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
@@ -56,201 +26,91 @@ const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
   ["truth", { is: "truth" }],
 ]);
 
+const MINUS: T.Prefix = { nots: 0, minuses: 1 };
+const NOT: T.Prefix = { nots: 1, minuses: 0 };
+
 /** Reads one formula with its tail and note into tokens; never throws. Every payload is a finished part of the tree. */
 export const tokenize = (text: string, speller: UnitSpeller): Tokens => new Tokenizer(text, speller).run();
 
 class Tokenizer {
   readonly #text: string;
   readonly #speller: UnitSpeller;
-  readonly #tokens: IToken[] = [];
-  readonly #faults: Fault[] = [];
-  readonly #brackets: Bracket[] = [];
+  readonly #list: TokenList;
   #at = 0;
-  /** How deep the grammar will recurse here. */
-  #depth = 0;
-  /** Exponents with a sign in a row, `2^-3^-4`: each nests in the one before. */
-  #signedPowers = 0;
-  /** Whether what comes next is an operand, so that `-` is its sign. */
-  #wanting = true;
-  #tooDeep = false;
   #note: { text: string; span: Span } | null = null;
 
   constructor(text: string, speller: UnitSpeller) {
     this.#text = text;
     this.#speller = speller;
+    this.#list = new TokenList(text);
   }
 
   run(): Tokens {
-    const text = this.#text;
-    if (text.length > FORMULA_LENGTH_LIMIT) {
-      this.#tell({ start: 0, end: text.length }, `A formula has at most ${FORMULA_LENGTH_LIMIT} characters.`);
-      this.#broken(0, text.length);
-      return { tokens: this.#tokens, faults: this.#faults, note: null };
+    const { length } = this.#text;
+    const list = this.#list;
+    if (length > FORMULA_LENGTH_LIMIT) {
+      list.tell({ start: 0, end: length }, `A formula has at most ${FORMULA_LENGTH_LIMIT} characters.`);
+      list.broken(0, length);
+      return { tokens: list.tokens, faults: list.faults, note: null };
     }
-    while (this.#at < text.length && !this.#tooDeep) this.#next();
-    if (this.#tooDeep) {
-      this.#tokens.length = 0;
-      this.#broken(0, text.length);
-    } else {
-      if (this.#wanting) this.#missingOperand(null, 0, text.length);
-      if (this.#brackets.length > 0) this.#closeAll();
-    }
-    return { tokens: this.#tokens, faults: this.#faults, note: this.#note };
+    while (this.#at < length && !list.tooDeep) this.#next();
+    if (list.tooDeep) {
+      list.tokens.length = 0;
+      list.broken(0, length);
+    } else list.finish(0, length);
+    return { tokens: list.tokens, faults: list.faults, note: this.#note };
   }
 
-  #next(): void {
+  #next() {
     const text = this.#text;
     const at = this.#at;
     const code = text.charCodeAt(at);
-    if (isBlank(code) || isLineEnd(code)) {
-      this.#at = at + 1;
-      return;
+    if (code === 32) this.#at = at + 1;
+    else if (C.startsName(text, at)) this.#word(C.skipNameParts(text, at));
+    else if (C.startsNumber(text, at)) this.#figures();
+    else if (code === 40 || code === 91 || code === 123) this.#open(code);
+    else if (code === 41 || code === 93 || code === 125) this.#close(code);
+    else if (code === 44 || code === 59) this.#comma(code);
+    else if (code === 43 || isMinus(code)) this.#plusOrMinus(code);
+    else if (code === 35) this.#readNote();
+    else if (code === 63) this.#blank();
+    else if (C.isBlank(code) || C.isLineEnd(code)) this.#at = at + 1;
+    else if (startsText(text, at)) this.#quoted();
+    else if (code === C.SUPERSCRIPT_MINUS || C.superscriptDigit(text, at) >= 0) this.#superscript();
+    else {
+      const sign = signAt(text, at);
+      if (sign === undefined) this.#stray();
+      else this.#operator(sign);
     }
-    const end = skipName(text, at);
-    if (end > at) return this.#word(end);
-    if (isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)))) return this.#figures();
-    switch (code) {
-      case 40:
-      case 91:
-      case 123:
-        return this.#open(code);
-      case 41:
-      case 93:
-      case 125:
-        return this.#close(code);
-      case 44:
-      case 59:
-        return this.#comma(code);
-      case 35:
-        return this.#readNote();
-      case 63:
-        return this.#blank();
-    }
-    if (code === 43 || isMinus(code)) return this.#plusOrMinus(code);
-    if (startsSign(text, at)) return this.#operator();
-    if (startsText(text, at)) return this.#quoted();
-    if (code === SUPERSCRIPT_MINUS || superscriptDigit(text, at) >= 0) return this.#superscript();
-    this.#stray();
-  }
-
-  #push(type: TokenType, start: number, end: number, payload: unknown, wanting: boolean): void {
-    if (T.STARTS_OPERAND.has(type)) {
-      if (!this.#wanting) this.#joinWith(start, end);
-    } else if (this.#wanting && T.NEEDS_OPERAND_BEFORE.has(type)) this.#missingOperand(type, start, end);
-    this.#tokens.push(T.makeToken(type, start, end, payload));
-    this.#at = end;
-    this.#wanting = wanting;
-  }
-
-  /** Two operands side by side: told here, with both in hand, and joined so that the grammar reads on. */
-  #joinWith(start: number, end: number): void {
-    const last = this.#tokens[this.#tokens.length - 1];
-    if (last === undefined) return;
-    const before = { start: last.startOffset, end: (last.endOffset ?? 0) + 1 };
-    if (last.tokenType !== T.Broken && last.tokenType !== T.As && last.tokenType !== T.Blank) {
-      this.#keep(adjacent(this.#text, last.tokenType, before, { start, end }));
-    }
-    this.#tokens.push(T.makeToken(T.Operator, start, start, "*"));
-    this.#wanting = true;
-  }
-
-  #missingOperand(type: TokenType | null, start: number, end: number): void {
-    const last = this.#tokens[this.#tokens.length - 1];
-    const lastType = last?.tokenType;
-    if (lastType === T.Blank || (lastType === T.FunctionName && type === T.Close)) return;
-    const span = last === undefined ? { start, end } : { start: last.startOffset, end: (last.endOffset ?? 0) + 1 };
-    this.#tell(span, missingAfter(this.#text.slice(span.start, span.end), lastType));
-    const place = last === undefined ? start : span.end;
-    this.#tokens.push(T.makeToken(T.Broken, place, place, { node: "broken", span: { start: place, end: place } }));
-    this.#wanting = false;
-  }
-
-  #broken(start: number, end: number): void {
-    this.#push(T.Broken, start, end, { node: "broken", span: { start, end } }, false);
-  }
-
-  #keep(told: Fault): void {
-    if (this.#faults.length < FAULT_LIMIT) this.#faults.push(told);
-  }
-
-  #tell(span: Span, says: string, mends: readonly Mend[] = []): void {
-    this.#keep(fault("syntax", span, { says }, mends));
-  }
-
-  #deeper(start: number, end: number): void {
-    this.#depth += 1;
-    if (this.#depth <= NESTING_LIMIT || this.#tooDeep) return;
-    this.#tooDeep = true;
-    this.#tell(
-      { start, end },
-      `This nests more than ${NESTING_LIMIT} deep. Calculate a part of it in a line of its own.`,
-    );
-  }
-
-  /** What a looser connective ends: the chain of signed exponents before it. */
-  #endPowers(): void {
-    this.#depth -= this.#signedPowers;
-    this.#signedPowers = 0;
-  }
-
-  #bracket(call: boolean, start: number): void {
-    this.#brackets.push({ call, start, depth: this.#depth, signedPowers: this.#signedPowers });
-    this.#signedPowers = 0;
-    this.#deeper(start, start + 1);
   }
 
   #open(code: number): void {
-    const sign = { start: this.#at, end: this.#at + 1 };
-    if (code !== 40) this.#tell(sign, "Only round parentheses group here.", [mend("Write (", sign, "(")]);
-    this.#bracket(false, sign.start);
-    this.#push(T.Open, sign.start, sign.end, null, true);
+    const sign = this.#sign();
+    if (code !== 40) this.#list.tell(sign, "Only round parentheses group here.", [mend("Write (", sign, "(")]);
+    this.#list.open(null, sign.start, sign.end);
   }
 
   #close(code: number): void {
-    const sign = { start: this.#at, end: this.#at + 1 };
-    const bracket = this.#brackets.pop();
-    if (bracket === undefined) {
-      this.#tell(sign, "This parenthesis closes nothing.", [mend("Take it out", sign, "")]);
-      this.#at = sign.end;
-      return;
-    }
-    if (code !== 41) this.#tell(sign, "Only round parentheses group here.", [mend("Write )", sign, ")")]);
-    this.#depth = bracket.depth;
-    this.#signedPowers = bracket.signedPowers;
-    this.#push(T.Close, sign.start, sign.end, null, false);
-  }
-
-  /** Closes what is still open where the calculation ends, and says where it was opened. */
-  #closeAll(): void {
-    const last = this.#tokens[this.#tokens.length - 1];
-    const end = (last?.endOffset ?? -1) + 1;
-    const [outermost] = this.#brackets;
-    if (outermost === undefined) return;
-    const missing = ")".repeat(this.#brackets.length);
-    const place = { start: outermost.start, end: outermost.start + 1 };
-    const add = mend(`Add ${missing}`, { start: end, end }, missing);
-    this.#tell(place, "This parenthesis is not closed.", [add]);
-    const here = this.#at;
-    this.#wanting = false;
-    for (const _ of this.#brackets) this.#push(T.Close, end, end, null, false);
-    this.#at = here;
-    this.#depth = outermost.depth;
-    this.#signedPowers = outermost.signedPowers;
-    this.#brackets.length = 0;
+    const sign = this.#sign();
+    if (code !== 41) this.#list.tell(sign, "Only round parentheses group here.", [mend("Write )", sign, ")")]);
+    this.#list.close(sign.start, sign.end);
   }
 
   #comma(code: number): void {
-    const sign = { start: this.#at, end: this.#at + 1 };
-    if (code === 59) this.#tell(sign, "Arguments are parted by commas.", [mend("Write ,", sign, ",")]);
-    const innermost = this.#brackets[this.#brackets.length - 1];
-    this.#depth = innermost === undefined ? 0 : innermost.depth + 1;
-    this.#signedPowers = 0;
-    this.#push(T.Comma, sign.start, sign.end, null, true);
+    const sign = this.#sign();
+    if (code === 59) this.#list.tell(sign, "Arguments are parted by commas.", [mend("Write ,", sign, ",")]);
+    this.#list.comma(sign.start, sign.end);
+  }
+
+  /** Steps over one character. */
+  #sign(): Span {
+    this.#at += 1;
+    return { start: this.#at - 1, end: this.#at };
   }
 
   #readNote(): void {
     const start = this.#at;
-    this.#at = skipLine(this.#text, start);
+    this.#at = C.skipLine(this.#text, start);
     const written = this.#text.slice(start + 1, this.#at).trim();
     // Inside parentheses a formula has several lines, each with its note.
     const text = this.#note === null ? written : `${this.#note.text}; ${written}`;
@@ -258,21 +118,24 @@ class Tokenizer {
   }
 
   #quoted(): void {
-    const read = readText(this.#text, this.#at);
-    if (read.fault !== null) this.#keep(read.fault);
-    this.#push(T.Text, read.node.span.start, read.node.span.end, read.node, false);
+    const { node, fault } = readText(this.#text, this.#at);
+    if (fault !== null) this.#list.keep(fault);
+    this.#list.operand(T.Text, node.span.start, node.span.end, node);
+    this.#at = node.span.end;
   }
 
   #figures(): void {
-    const text = this.#text;
-    if (startsInstant(text, this.#at)) {
-      const { node, fault: told } = readInstant(text, this.#at);
-      if (told !== null) this.#keep(told);
-      this.#push(node.node === "instant" ? T.Instant : T.Broken, node.span.start, node.span.end, node, false);
+    const start = this.#at;
+    if (startsInstant(this.#text, start)) {
+      const { node, fault } = readInstant(this.#text, start);
+      if (fault !== null) this.#list.keep(fault);
+      this.#at = node.span.end;
+      this.#list.operand(node.node === "instant" ? T.Instant : T.Broken, start, node.span.end, node);
       return;
     }
-    const literal = this.#literal(this.#at);
-    this.#push(T.Literal, literal.span.start, literal.span.end, literal, false);
+    const literal = this.#literal(start);
+    this.#at = literal.span.end;
+    this.#list.operand(T.Literal, start, literal.span.end, literal);
   }
 
   /** `12 lb 4 oz`: further figures join only while each has a unit. */
@@ -283,12 +146,12 @@ class Tokenizer {
     const figures = [first];
     let end = first.span.end;
     for (;;) {
-      const from = skipBlanks(text, end);
-      if (from === end || !isDigit(text.charCodeAt(from)) || startsInstant(text, from)) break;
-      const told = this.#faults.length;
+      const from = C.skipBlanks(text, end);
+      if (from === end || !C.isDigit(text.charCodeAt(from)) || startsInstant(text, from)) break;
+      const told = this.#list.faults.length;
       const next = this.#figure(from);
       if (next.unit === null) {
-        this.#faults.length = told;
+        this.#list.faults.length = told;
         break;
       }
       figures.push(next);
@@ -299,28 +162,28 @@ class Tokenizer {
 
   #figure(start: number): Figure {
     const text = this.#text;
-    const innermost = this.#brackets[this.#brackets.length - 1];
-    const read = readNumber(text, start, innermost === undefined || !innermost.call);
-    if (read.fault !== null) this.#keep(read.fault);
-    const from = skipBlanks(text, read.end);
+    const read = readNumber(text, start, !this.#list.inCall);
+    if (read.fault !== null) this.#list.keep(read.fault);
+    const from = C.skipBlanks(text, read.end);
     const code = text.charCodeAt(from);
-    // After a blank, `/` divides; and most signs end the literal without asking the catalogue.
-    const none = code !== code || code === 41 || code === 42 || code === 44 || (code === 47 && from > read.end);
+    // After a blank, `/` divides; and the commonest signs end the literal without asking the catalogue.
+    const none = from >= text.length || (code >= 40 && code <= 46) || (code === 47 && from > read.end);
     const unit = none ? null : readPhrase(text, from, this.#speller, false);
     const end = unit === null ? read.end : unit.span.end;
     return { value: read.value, text: text.slice(start, read.end), unit, span: { start, end } };
   }
 
-  #plusOrMinus(code: number): void {
-    const at = this.#at;
-    if (this.#wanting) return this.#prefixes();
-    this.#endPowers();
-    this.#push(T.Operator, at, at + 1, code === 43 ? "+" : "-", true);
+  #plusOrMinus(code: number) {
+    if (this.#list.wanting) return this.#prefixes();
+    const { start, end } = this.#sign();
+    this.#list.endPowers();
+    this.#list.between(T.Operator, start, end, code === 43 ? "+" : "-");
   }
 
   /** A run of `-` and `not` before an operand; the last `-` belongs to a number with a unit. */
   #prefixes(): void {
     const text = this.#text;
+    const list = this.#list;
     const start = this.#at;
     let nots = 0;
     let minuses = 0;
@@ -335,210 +198,227 @@ class Tokenizer {
         lastMinus = at;
         end = at + 1;
       } else if (code === 43) {
-        this.#tell(sign, "A plus sign before a number is not needed.", [mend("Take it out", sign, "")]);
+        list.tell(sign, "A plus sign before a number is not needed.", [mend("Take it out", sign, "")]);
         end = at + 1;
       } else {
-        const word = skipName(text, at);
+        const word = C.skipName(text, at);
         if (word - at !== 3 || text.slice(at, word) !== "not") break;
-        if (minuses > 0) this.#tell({ start: at, end: word }, "A truth has no sign: take the minus before not out.");
+        if (minuses > 0) list.tell({ start: at, end: word }, "A truth has no sign: take out the minus before not.");
         nots += 1;
         end = word;
       }
-      at = end;
-      while (isBlank(text.charCodeAt(at)) || isLineEnd(text.charCodeAt(at))) at += 1;
+      at = C.skipBlanksAndLineEnds(text, end);
     }
-    const last = this.#tokens[this.#tokens.length - 1];
-    if (last?.tokenType === T.Operator && last.payload === "^") {
-      this.#signedPowers += 1;
-      this.#deeper(start, end);
-    }
-    const code = text.charCodeAt(at);
-    const number = isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)));
-    const literal = minuses > 0 && number && !startsInstant(text, at) ? this.#literal(at) : null;
+    list.signedPower(start, end);
+    const literal = minuses > 0 && C.startsNumber(text, at) && !startsInstant(text, at) ? this.#literal(at) : null;
     const signed = literal !== null && literal.figures[0]?.unit !== null;
     if (signed) minuses -= 1;
     const prefix: T.Prefix = { nots, minuses };
-    if (nots + minuses > 0) this.#push(T.Prefixes, start, signed ? lastMinus : end, prefix, true);
-    this.#at = end;
+    if (nots + minuses > 0) list.opening(T.Prefixes, start, signed ? lastMinus : end, prefix);
+    this.#at = literal === null ? end : literal.span.end;
     if (literal === null) return;
     const from = signed ? lastMinus : at;
-    const node = { ...literal, negative: signed, span: { start: from, end: literal.span.end } };
-    this.#push(T.Literal, from, literal.span.end, node, false);
+    const span = { start: from, end: literal.span.end };
+    list.operand(T.Literal, from, span.end, { ...literal, negative: signed, span });
   }
 
-  #operator(): void {
-    const sign = readSign(this.#text, this.#at);
-    const { end, operator } = sign;
-    const span = { start: this.#at, end };
-    if (sign.mend !== null) {
-      const typed = this.#text.slice(span.start, end);
-      const before = isBlank(this.#text.charCodeAt(span.start - 1)) ? "" : " ";
-      const after = isBlank(this.#text.charCodeAt(end)) ? "" : " ";
-      const add = mend(`Write ${sign.mend}`, span, sign.mend.length > 1 ? `${before}${sign.mend}${after}` : sign.mend);
-      this.#tell(span, `${typed} is written ${sign.mend} here.`, [add]);
+  #operator({ typed, operator, mend: written }: Sign): void {
+    const text = this.#text;
+    const start = this.#at;
+    const end = start + typed.length;
+    if (written !== null) {
+      const span = { start, end };
+      const before = C.isBlank(text.charCodeAt(start - 1)) ? "" : " ";
+      const after = C.isBlank(text.charCodeAt(end)) ? "" : " ";
+      const add = mend(`Write ${written}`, span, written.length > 1 ? `${before}${written}${after}` : written);
+      this.#list.tell(span, `${typed} is written ${written} here.`, [add]);
     }
-    if (operator !== "^") this.#endPowers();
-    this.#push(T.Operator, span.start, end, operator, true);
+    if (operator !== "^") this.#list.endPowers();
+    this.#list.between(T.Operator, start, end, operator);
+    this.#at = end;
   }
 
   /** `x²` is `x^2`. */
-  #superscript(): void {
+  #superscript() {
     const text = this.#text;
     const start = this.#at;
-    const minus = text.charCodeAt(start) === SUPERSCRIPT_MINUS;
-    const first = minus ? start + 1 : start;
+    const first = text.charCodeAt(start) === C.SUPERSCRIPT_MINUS ? start + 1 : start;
     let end = first;
     let figure = "";
-    for (let digit = superscriptDigit(text, end); digit >= 0; digit = superscriptDigit(text, end)) {
+    for (let digit = C.superscriptDigit(text, end); digit >= 0; digit = C.superscriptDigit(text, end)) {
       figure += digit;
       end += 1;
     }
-    if (figure === "" || this.#wanting) return this.#stray();
-    this.#push(T.Operator, start, first, "^", true);
-    if (minus) this.#push(T.Prefixes, start, first, { nots: 0, minuses: 1 } satisfies T.Prefix, true);
+    if (figure === "" || this.#list.wanting) return this.#stray();
+    this.#list.between(T.Operator, start, first, "^");
+    if (first > start) this.#list.signedPower(start, first);
+    if (first > start) this.#list.opening(T.Prefixes, start, first, MINUS);
     const span = { start: first, end };
-    const value = Math.min(Number(figure), Number.MAX_VALUE);
-    const literal: LiteralNode = {
+    const read = readNumber(figure, 0, false);
+    if (read.fault !== null) this.#list.keep({ ...read.fault, span });
+    const figures = [{ value: read.value, text: figure, unit: null, span }];
+    this.#list.operand(T.Literal, first, end, {
       node: "literal",
       span,
       negative: false,
-      figures: [{ value, text: figure, unit: null, span }],
-    };
-    this.#push(T.Literal, first, end, literal, false);
+      figures,
+    } satisfies LiteralNode);
+    this.#at = end;
   }
 
   #blank(): void {
     const text = this.#text;
     const start = this.#at;
-    const from = skipBlanks(text, start + 1);
-    const end = skipUnitWord(text, from);
+    const from = C.skipBlanks(text, start + 1);
+    const end = C.skipUnitWord(text, from);
     const word = text.slice(from, end);
     const asks = ASKS.get(word);
-    if (asks !== undefined) return this.#push(T.Blank, start, end, asks, false);
-    const unit = end === from || T.RESERVED_WORDS.has(word) ? null : readPhrase(text, from, this.#speller, true);
-    if (unit === null) return this.#push(T.Blank, start, start + 1, null, true);
-    this.#push(T.Blank, start, unit.span.end, { is: "unit", unit } satisfies BlankNode["asks"], false);
+    const unit =
+      asks !== undefined || end === from || T.RESERVED_WORDS.has(word)
+        ? null
+        : readPhrase(text, from, this.#speller, true);
+    this.#at = asks !== undefined ? end : unit === null ? start + 1 : unit.span.end;
+    this.#list.blank(start, this.#at, asks ?? (unit === null ? null : { is: "unit", unit }));
   }
 
-  #word(end: number): void {
+  #word(end: number) {
     const text = this.#text;
     const start = this.#at;
     const word = text.slice(start, end);
-    if (T.mayBeReserved(word)) {
-      const lower = word.toLowerCase();
-      if (T.RESERVED_WORDS.has(lower)) {
-        const span = { start, end };
-        if (lower !== word) this.#tell(span, `Write ${lower} in small letters.`, [mend(`Write ${lower}`, span, lower)]);
-        return this.#keyword(lower, start, end);
-      }
-    }
+    this.#at = end;
+    if (word.length <= T.LONGEST_RESERVED && this.#reserved(word, start, end)) return;
     if (text.charCodeAt(end) === 40) {
-      this.#bracket(true, end);
-      return this.#push(T.FunctionName, start, end + 1, { name: word, nameEnd: end } satisfies T.FunctionPayload, true);
+      this.#at = end + 1;
+      return this.#list.open({ start, name: word }, end, end + 1);
     }
-    if (this.#brackets.length > 0 && text.charCodeAt(skipBlanks(text, end)) === 58) {
-      const payload = { text: word, span: { start, end } };
-      return this.#push(T.ArgumentName, start, skipBlanks(text, end) + 1, payload, true);
+    if (this.#list.inBrackets && text.charCodeAt(C.skipBlanks(text, end)) === 58) {
+      this.#at = C.skipBlanks(text, end) + 1;
+      return this.#list.opening(T.ArgumentName, start, this.#at, { text: word, span: { start, end } });
     }
-    const parts: NameNode["parts"][number][] = [{ text: word, span: { start, end } }];
-    let to = end;
-    while (text.charCodeAt(to) === 46 && startsName(text, to + 1)) {
-      const from = to + 1;
-      to = skipName(text, from);
-      parts.push({ text: text.slice(from, to), span: { start: from, end: to } });
+    const first = { text: word, span: { start, end } };
+    const parts = text.charCodeAt(end) === 46 ? this.#parts(first) : [first];
+    const node: NameNode = { node: "name", parts, span: { start, end: this.#at } };
+    this.#list.operand(T.Name, start, this.#at, node);
+  }
+
+  /** `mash.grain`: the name's further parts. */
+  #parts(first: NameNode["parts"][number]): NameNode["parts"] {
+    const text = this.#text;
+    const parts = [first];
+    while (text.charCodeAt(this.#at) === 46 && C.startsName(text, this.#at + 1)) {
+      const start = this.#at + 1;
+      this.#at = C.skipNameParts(text, start);
+      parts.push({ text: text.slice(start, this.#at), span: { start, end: this.#at } });
     }
-    this.#push(T.Name, start, to, { node: "name", parts, span: { start, end: to } } satisfies NameNode, false);
+    return parts;
+  }
+
+  #reserved(word: string, start: number, end: number): boolean {
+    if (T.RESERVED_WORDS.has(word)) {
+      this.#keyword(word, start, end);
+      return true;
+    }
+    const lower = word.toLowerCase();
+    if (lower === word || !T.RESERVED_WORDS.has(lower)) return false;
+    const span = { start, end };
+    this.#list.tell(span, `Write ${lower} in small letters.`, [mend(`Write ${lower}`, span, lower)]);
+    this.#keyword(lower, start, end);
+    return true;
+  }
+
+  #keyword(word: string, start: number, end: number) {
+    const list = this.#list;
+    switch (word) {
+      case "yes":
+      case "no":
+        return list.operand(T.Truth, start, end, { node: "truth", value: word === "yes", span: { start, end } });
+      case "and":
+      case "or":
+        list.endPowers();
+        return list.between(T.Operator, start, end, word);
+      case "is":
+        return this.#is(start, end);
+      case "not":
+        return this.#not(start, end);
+      case "missing":
+        list.tell({ start, end }, "Write is missing behind what may be missing.", [
+          mend("Write is missing", { start, end }, "is missing"),
+        ]);
+        return list.wanting ? list.broken(start, end) : list.behind(T.Missing, start, end, false);
+      case "if":
+        list.opening(T.If, start, end, null);
+        return list.deeper(start, end);
+      case "then":
+        list.endPowers();
+        return list.between(T.Then, start, end, null);
+      case "else":
+        return this.#else(start, end);
+      case "where":
+        list.endPowers();
+        return list.between(T.Where, start, end, null);
+      case "as":
+        return this.#as(start, end);
+      case "to":
+        return list.between(T.To, start, end, null);
+      default:
+        list.finish(start, end);
+        return list.between(word === "by" ? T.By : T.Within, start, end, null);
+    }
   }
 
   /** The word that follows `at` after blanks or line ends, and its end. */
   #wordAfter(at: number): { readonly word: string; readonly end: number } {
-    let from = at;
-    while (isBlank(this.#text.charCodeAt(from)) || isLineEnd(this.#text.charCodeAt(from))) from += 1;
-    const end = skipName(this.#text, from);
+    const from = C.skipBlanksAndLineEnds(this.#text, at);
+    const end = C.skipName(this.#text, from);
     return { word: this.#text.slice(from, end), end };
   }
 
-  #keyword(word: string, start: number, end: number): void {
-    switch (word) {
-      case "yes":
-      case "no":
-        return this.#push(T.Truth, start, end, { node: "truth", value: word === "yes", span: { start, end } }, false);
-      case "and":
-      case "or":
-        this.#endPowers();
-        return this.#push(T.Operator, start, end, word, true);
-      case "is":
-        return this.#is(start, end);
-      case "not":
-        return this.#prefixesOrWord(start, end);
-      case "missing":
-        this.#tell({ start, end }, "Write is missing after what may be missing.", [
-          mend("Write is missing", { start, end }, "is missing"),
-        ]);
-        return this.#wanting ? this.#broken(start, end) : this.#push(T.Missing, start, end, false, false);
-      case "if":
-        this.#deeper(start, end);
-        return this.#push(T.If, start, end, null, true);
-      case "then":
-        this.#endPowers();
-        return this.#push(T.Then, start, end, null, true);
-      case "else":
-        return this.#else(start, end);
-      case "where":
-        this.#endPowers();
-        return this.#push(T.Where, start, end, null, true);
-      case "as":
-        return this.#as(start, end);
-      case "to":
-        return this.#push(T.To, start, end, null, true);
-      default:
-        if (this.#wanting) this.#missingOperand(null, start, end);
-        if (this.#brackets.length > 0) this.#closeAll();
-        return this.#push(word === "by" ? T.By : T.Within, start, end, null, true);
-    }
-  }
-
-  #prefixesOrWord(start: number, end: number): void {
+  #not(start: number, end: number) {
     // A differently cased `Not` is told already and is no part of a run.
-    if (this.#text.slice(start, end) === "not") return this.#prefixes();
-    this.#push(T.Prefixes, start, end, { nots: 1, minuses: 0 } satisfies T.Prefix, true);
+    if (this.#text.slice(start, end) !== "not") return this.#list.opening(T.Prefixes, start, end, NOT);
+    this.#at = start;
+    this.#prefixes();
   }
 
-  #is(start: number, end: number): void {
-    this.#endPowers();
+  #is(start: number, end: number) {
+    const list = this.#list;
+    list.endPowers();
     const first = this.#wordAfter(end);
-    if (first.word === "missing") return this.#push(T.Missing, start, first.end, false, false);
-    if (first.word !== "not") return this.#push(T.Operator, start, end, "is", true);
-    const second = this.#wordAfter(first.end);
-    if (second.word === "missing") return this.#push(T.Missing, start, second.end, true, false);
-    this.#push(T.Operator, start, first.end, "is not", true);
+    const second = first.word === "not" ? this.#wordAfter(first.end) : first;
+    if (second.word === "missing") {
+      this.#at = second.end;
+      return list.behind(T.Missing, start, second.end, second !== first);
+    }
+    this.#at = second === first ? end : first.end;
+    list.between(T.Operator, start, this.#at, second === first ? "is" : "is not");
   }
 
-  #else(start: number, end: number): void {
-    this.#endPowers();
+  #else(start: number, end: number) {
+    this.#list.endPowers();
     const next = this.#wordAfter(end);
-    if (next.word === "if") return this.#push(T.ElseIf, start, next.end, null, true);
-    this.#push(T.Else, start, end, null, true);
+    if (next.word !== "if") return this.#list.between(T.Else, start, end, null);
+    this.#at = next.end;
+    this.#list.between(T.ElseIf, start, next.end, null);
   }
 
-  #as(start: number, end: number): void {
-    const unit = readPhrase(this.#text, skipBlanks(this.#text, end), this.#speller, true);
-    if (unit === null) this.#tell({ start, end }, "A unit follows as: as kg, as L/kg.");
-    this.#endPowers();
-    this.#push(T.As, start, unit === null ? end : unit.span.end, unit, false);
+  #as(start: number, end: number) {
+    const unit = readPhrase(this.#text, C.skipBlanks(this.#text, end), this.#speller, true);
+    if (unit === null) this.#list.tell({ start, end }, "A unit follows as: as kg, as L/kg.");
+    this.#list.endPowers();
+    this.#at = unit === null ? end : unit.span.end;
+    this.#list.behind(T.As, start, this.#at, unit);
   }
 
   #stray(): void {
     const text = this.#text;
     const start = this.#at;
-    const unit = skipUnitWord(text, start);
-    const end = unit > start ? unit : start + widthAt(text, start);
-    const sign = text.slice(start, end);
-    const says =
-      unit > start
-        ? `A unit stands directly after a number: ${sign} does not here.`
-        : `The character ${JSON.stringify(sign)} means nothing in a formula.`;
-    this.#tell({ start, end }, says, unit > start ? [] : [mend("Take it out", { start, end }, "")]);
-    this.#broken(start, end);
+    const unit = C.skipUnitWord(text, start);
+    const end = unit > start ? unit : start + C.widthAt(text, start);
+    const span = { start, end };
+    const typed = text.slice(start, end);
+    if (unit > start) this.#list.tell(span, `A unit stands directly behind a number: ${typed} does not here.`);
+    else this.#list.tell(span, `${JSON.stringify(typed)} means nothing in a formula.`, [mend("Take it out", span, "")]);
+    this.#list.broken(start, end);
+    this.#at = end;
   }
 }

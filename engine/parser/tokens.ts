@@ -116,36 +116,5 @@ export const RESERVED_WORDS: ReadonlySet<string> = new Set([
   "no",
 ]);
 
-/** A quick sieve before the set is asked: a reserved word has two to seven letters. */
-export const mayBeReserved = (word: string): boolean => word.length >= 2 && word.length <= 7;
-
-/** Tokens that begin an operand: after another operand, an operator is missing before them. */
-export const STARTS_OPERAND: ReadonlySet<TokenType> = new Set([
-  Literal,
-  Instant,
-  Text,
-  Truth,
-  Name,
-  Broken,
-  FunctionName,
-  ArgumentName,
-  Open,
-  Prefixes,
-  If,
-]);
-
-/** Tokens that stand behind an operand. */
-export const NEEDS_OPERAND_BEFORE: ReadonlySet<TokenType> = new Set([
-  Close,
-  Comma,
-  Operator,
-  Missing,
-  Then,
-  ElseIf,
-  Else,
-  Where,
-  As,
-  By,
-  Within,
-  To,
-]);
+/** The length of the longest reserved word. */
+export const LONGEST_RESERVED = Math.max(...[...RESERVED_WORDS].map((word) => word.length));
