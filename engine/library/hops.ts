@@ -69,7 +69,7 @@ function isomerised(seconds: number, celsius: number): number {
   const minutes = seconds / SECONDS_A_MINUTE;
   const gain = isomerisationRate(celsius);
   const loss = degradationRate(celsius);
-  return (gain / (loss - gain)) * (Math.exp(-gain * minutes) - Math.exp(-loss * minutes));
+  return (gain / (gain - loss)) * (Math.exp(-loss * minutes) - Math.exp(-gain * minutes));
 }
 
 const NO_VOLUME = noValue("The volume is zero: type how much wort the hops go into.");
