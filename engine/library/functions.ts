@@ -2,10 +2,13 @@ import { ACCOUNT } from "./account.ts";
 import { BOIL } from "./boil.ts";
 import { CARBONATION } from "./carbonation.ts";
 import { CLEANING } from "./cleaning.ts";
+import { COLOUR } from "./colour.ts";
 import type { LibraryFunction } from "./declaration.ts";
 import { FERMENTATION } from "./fermentation.ts";
 import { GRAVITY } from "./gravity.ts";
 import { HEAT } from "./heat.ts";
+import { HOPS } from "./hops.ts";
+import { MALT } from "./malt.ts";
 import { MASH } from "./mash.ts";
 import { PACKAGING } from "./packaging.ts";
 import { WATER } from "./water.ts";
@@ -17,7 +20,10 @@ export const LIBRARY_VERSION = 1;
 export const LIBRARY_FUNCTIONS: readonly LibraryFunction[] = [
   ...WATER,
   ...MASH,
+  ...MALT,
   ...BOIL,
+  ...HOPS,
+  ...COLOUR,
   ...GRAVITY,
   ...FERMENTATION,
   ...CARBONATION,
