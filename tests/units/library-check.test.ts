@@ -110,7 +110,11 @@ describe("the catalogue beside a general-purpose library", () => {
     const ours = LINEAR_UNITS.map(({ symbol }) => symbol).filter(isCurrency);
     // Amended after the CLDR of the oldest Node that is supported: VED beside VES in 2021, XCG for ANG in 2025, ZWG in 2024.
     expect(ours.filter((code) => !current.has(code) && !["VED", "XCG", "ZWG"].includes(code))).toEqual([]);
-    expect(ours.length).toBe(new Set(ours).size);
+    // The CLDR gives former currencies their years: what has none there is in use, but for these withdrawn ones and funds.
+    const names = new Intl.DisplayNames("en", { type: "currency" });
+    const inUse = [...current].filter((code) => !/\d{4}/.test(names.of(code) ?? ""));
+    const left = ["ANG", "BGN", "CUC", "HRK", "XDR", "XSU"];
+    expect(inUse.filter((code) => !ours.includes(code) && !left.includes(code))).toEqual([]);
   });
 
   it("has each currency's minor unit as the Unicode CLDR has it for accounts", () => {
