@@ -52,10 +52,22 @@ describe("statistics over columns", () => {
     expect(Math.abs(Math.sqrt((squares - (sum * sum) / n) / (n - 1)) / 0.1 - 1)).toBeGreaterThan(1e-6);
   });
 
+  it("D305: draws the line through the origin of NIST StRD NoInt2 (from memory) from sums over columns", () => {
+    const [x, y] = [column(4, 5, 6), column(3, 4, 4)];
+    const times = (a: Float64Array, b: Float64Array) =>
+      compensatedSum(a.map((value, row) => value * (b[row] ?? 0))).value;
+    const slope = times(x, y) / times(x, x);
+    agrees(slope, 0.727272727272727, 1e-9);
+    const residuals = y.map((value, row) => value - slope * (x[row] ?? 0));
+    agrees(Math.sqrt(times(residuals, residuals) / 2), 0.369274472937998, 1e-9);
+  });
+
   it("D306: gives mean and sample deviation of a worked set (arithmetic)", () => {
     const values = column(2, 4, 4, 4, 5, 5, 7, 9);
     expect(meanOf(values)).toEqual({ value: 5, used: 8 });
-    expect(sampleDeviation(values).value).toBeCloseTo(2.13809, 6);
+    const sample = sampleDeviation(values).value;
+    expect(sample).toBeCloseTo(2.13809, 6);
+    expect(sample * Math.sqrt(7 / 8)).toBeCloseTo(2, 12);
   });
 
   it("D307: matches Anscombe's first set (Am. Stat. 27, 1973; from memory)", () => {
