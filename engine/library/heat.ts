@@ -32,19 +32,19 @@ export const HEAT: readonly LibraryFunction[] = [
     since: 1,
     arguments: [
       mass("What is warmed; a volume becomes a mass by water_mass or wort_mass."),
-      temperature("from", "Its temperature now."),
-      temperature("to", "Temperature wanted."),
+      temperature("temp", "Its temperature now."),
+      temperature("wanted", "Temperature wanted."),
       specificHeat("specific_heat", OF_WATER, "4.184 kJ/kg/K"),
     ],
     result: { unit: "kWh" },
     source: HEAT_BALANCE,
     range: "Within 0.3 % for water from 10 to 90 °C; vessel and losses come on top.",
-    published: [{ argument: "to", high: 100 }],
+    published: [{ argument: "wanted", high: 100 }],
     caution: SCALDS,
-    arithmetic: taking<Numbers<"mass" | "from" | "to" | "specific_heat">>((given) =>
-      given.to < given.from
+    arithmetic: taking<Numbers<"mass" | "temp" | "wanted" | "specific_heat">>((given) =>
+      given.wanted < given.temp
         ? noValue("It is to be cooler than it is: that is cooling, see cooling_load.")
-        : given.mass * given.specific_heat * (given.to - given.from),
+        : given.mass * given.specific_heat * (given.wanted - given.temp),
     ),
   },
   {
@@ -75,8 +75,8 @@ export const HEAT: readonly LibraryFunction[] = [
     since: 1,
     arguments: [
       mass("What is warmed; a volume becomes a mass by water_mass or wort_mass."),
-      temperature("from", "Its temperature now."),
-      temperature("to", "Temperature wanted."),
+      temperature("temp", "Its temperature now."),
+      temperature("wanted", "Temperature wanted."),
       argument("power", "kW", "Power of the heater.", { low: 0 }),
       argument(
         "efficiency",
@@ -89,12 +89,12 @@ export const HEAT: readonly LibraryFunction[] = [
     result: { unit: "min" },
     source: HEAT_BALANCE,
     range: "As good as the efficiency typed.",
-    published: [{ argument: "to", high: 100 }],
+    published: [{ argument: "wanted", high: 100 }],
     caution: SCALDS,
-    arithmetic: taking<Numbers<"mass" | "from" | "to" | "power" | "efficiency" | "specific_heat">>((given) => {
-      if (given.to < given.from) return noValue("It is to be cooler than it is: a heater cannot do that.");
+    arithmetic: taking<Numbers<"mass" | "temp" | "wanted" | "power" | "efficiency" | "specific_heat">>((given) => {
+      if (given.wanted < given.temp) return noValue("It is to be cooler than it is: a heater cannot do that.");
       if (given.power === 0) return noValue("A heater of no power never gets there: type its power.");
-      return (given.mass * given.specific_heat * (given.to - given.from)) / (given.power * given.efficiency);
+      return (given.mass * given.specific_heat * (given.wanted - given.temp)) / (given.power * given.efficiency);
     }),
   },
   {
@@ -138,19 +138,20 @@ export const HEAT: readonly LibraryFunction[] = [
     since: 1,
     arguments: [
       mass("What is cooled; a volume becomes a mass by wort_mass."),
-      temperature("from", "Its temperature now."),
-      temperature("to", "Temperature wanted."),
+      temperature("temp", "Its temperature now."),
+      temperature("wanted", "Temperature wanted."),
       argument("time", "h", "Time in which it shall be there.", { low: 0 }),
       specificHeat("specific_heat", OF_WORT, "4.0 kJ/kg/K"),
     ],
     result: { unit: "kW" },
     source: "Heat balance, Q = m c ΔT",
     range: "The specific heat is uncertain by 3 %; heat of fermentation, pumps and room come on top.",
-    published: [{ argument: "to", low: -2 }],
-    arithmetic: taking<Numbers<"mass" | "from" | "to" | "time" | "specific_heat">>((given) => {
-      if (given.to > given.from) return noValue("It is to be warmer than it is: that is heating, see heat_to_warm.");
+    published: [{ argument: "wanted", low: -2 }],
+    arithmetic: taking<Numbers<"mass" | "temp" | "wanted" | "time" | "specific_heat">>((given) => {
+      if (given.wanted > given.temp)
+        return noValue("It is to be warmer than it is: that is heating, see heat_to_warm.");
       if (given.time === 0) return noValue("In no time at all nothing cools: type the time.");
-      return (given.mass * given.specific_heat * (given.from - given.to)) / given.time;
+      return (given.mass * given.specific_heat * (given.temp - given.wanted)) / given.time;
     }),
   },
   {
@@ -161,8 +162,8 @@ export const HEAT: readonly LibraryFunction[] = [
     since: 1,
     arguments: [
       mass("Wort that is cooled; a volume becomes a mass by wort_mass."),
-      temperature("from", "Temperature of the hot wort."),
-      temperature("to", "Temperature of the cooled wort."),
+      temperature("temp", "Temperature of the hot wort."),
+      temperature("wanted", "Temperature of the cooled wort."),
       temperature("water_in", "Temperature of the water that comes.", { low: 0, high: 100 }),
       temperature("water_out", "Temperature of the water that leaves.", { low: 0, high: 100 }),
       specificHeat("specific_heat", OF_WORT, "4.0 kJ/kg/K"),
@@ -171,14 +172,14 @@ export const HEAT: readonly LibraryFunction[] = [
     source: HEAT_BALANCE,
     range: "Counter-flow without losses; the volume is that of the cold water as it comes.",
     caution: SCALDS,
-    arithmetic: taking<Numbers<"mass" | "from" | "to" | "water_in" | "water_out" | "specific_heat">>((given) => {
-      if (given.to > given.from) return noValue("The wort is to be warmer than it is: that is not cooling.");
+    arithmetic: taking<Numbers<"mass" | "temp" | "wanted" | "water_in" | "water_out" | "specific_heat">>((given) => {
+      if (given.wanted > given.temp) return noValue("The wort is to be warmer than it is: that is not cooling.");
       if (given.water_out <= given.water_in)
         return noValue("Water that leaves no warmer than it came takes no heat: look at the two temperatures.");
-      if (given.water_out > given.from) return noValue("The water cannot leave hotter than the wort that warms it.");
-      if (given.to < given.water_in)
+      if (given.water_out > given.temp) return noValue("The water cannot leave hotter than the wort that warms it.");
+      if (given.wanted < given.water_in)
         return noValue("Water cannot cool the wort below its own temperature: a chiller must do the rest.");
-      const heat = given.mass * given.specific_heat * (given.from - given.to);
+      const heat = given.mass * given.specific_heat * (given.temp - given.wanted);
       return heat / (WATER_HEAT * (given.water_out - given.water_in)) / waterDensity(given.water_in);
     }),
   },

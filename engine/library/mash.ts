@@ -151,8 +151,8 @@ export const MASH: readonly LibraryFunction[] = [
     searchWords: ["step mash", "step infusion", "raise mash", "underlet"],
     since: 1,
     arguments: [
-      argument("from", "°C", "Temperature of the mash now.", { low: 0, high: 100 }),
-      argument("to", "°C", "Temperature of the next rest.", { low: 0, high: 100 }),
+      argument("temp", "°C", "Temperature of the mash now.", { low: 0, high: 100 }),
+      argument("wanted", "°C", "Temperature of the next rest.", { low: 0, high: 100 }),
       grain,
       argument("water", "L", "Water in the mash so far, measured at `water_metered_at`.", { low: 0 }),
       argument("liquor_temp", "°C", "Temperature of the liquor run in; boiling water is below 100 °C at altitude.", {
@@ -171,17 +171,18 @@ export const MASH: readonly LibraryFunction[] = [
     caution: SCALDS,
     arithmetic: taking<
       Numbers<
-        "from" | "to" | "grain" | "water" | "liquor_temp" | "water_metered_at" | "tun_heat" | "malt_specific_heat"
+        "temp" | "wanted" | "grain" | "water" | "liquor_temp" | "water_metered_at" | "tun_heat" | "malt_specific_heat"
       >
     >((given) => {
-      if (given.to < given.from) return noValue("The next rest is cooler than the mash: hot liquor cannot cool it.");
-      if (given.liquor_temp <= given.to)
+      if (given.wanted < given.temp)
+        return noValue("The next rest is cooler than the mash: hot liquor cannot cool it.");
+      if (given.liquor_temp <= given.wanted)
         return noValue(
           "The liquor is no hotter than the next rest: it never gets there. Use hotter liquor or a decoction.",
         );
       const density = waterDensity(given.water_metered_at);
       const warmed = given.grain * given.malt_specific_heat + given.water * density + given.tun_heat / WATER_HEAT;
-      return (warmed * (given.to - given.from)) / (given.liquor_temp - given.to) / density;
+      return (warmed * (given.wanted - given.temp)) / (given.liquor_temp - given.wanted) / density;
     }),
   },
   {
@@ -191,8 +192,8 @@ export const MASH: readonly LibraryFunction[] = [
     searchWords: ["decoction", "step mash", "boiled mash"],
     since: 1,
     arguments: [
-      argument("from", "°C", "Temperature of the mash that stays behind.", { low: 0, high: 100 }),
-      argument("to", "°C", "Temperature of the next rest.", { low: 0, high: 100 }),
+      argument("temp", "°C", "Temperature of the mash that stays behind.", { low: 0, high: 100 }),
+      argument("wanted", "°C", "Temperature of the next rest.", { low: 0, high: 100 }),
       argument("returns_at", "°C", "Temperature of the boiled mash as it comes back.", {
         default: "99 °C",
         low: 0,
@@ -204,11 +205,12 @@ export const MASH: readonly LibraryFunction[] = [
     range:
       "Like mash on both sides and no losses; a thick decoction holds less heat, and the pan and the tun lose some: brewers draw a tenth more (common practice).",
     caution: SCALDS,
-    arithmetic: taking<Numbers<"from" | "to" | "returns_at">>((given) => {
-      if (given.to < given.from) return noValue("The next rest is cooler than the mash: a decoction cannot cool it.");
-      if (given.returns_at <= given.to)
+    arithmetic: taking<Numbers<"temp" | "wanted" | "returns_at">>((given) => {
+      if (given.wanted < given.temp)
+        return noValue("The next rest is cooler than the mash: a decoction cannot cool it.");
+      if (given.returns_at <= given.wanted)
         return noValue("The boiled mash comes back no hotter than the next rest: it never gets there.");
-      return (given.to - given.from) / (given.returns_at - given.from);
+      return (given.wanted - given.temp) / (given.returns_at - given.temp);
     }),
   },
   {

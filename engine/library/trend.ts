@@ -36,15 +36,15 @@ function secondsTo(readings: readonly Reading[], target: number, limit: number):
   return Math.max(0, (Math.log(target - limit) - line.intercept) / line.slope);
 }
 
-/** Whether the gravity moved no more than `within` over the last `over` seconds of the readings. */
-function isSteady(readings: readonly Reading[], over: number, within: number): number | NoValue {
+/** Whether the gravity moved no more than `margin` over the last `over` seconds of the readings. */
+function isSteady(readings: readonly Reading[], over: number, margin: number): number | NoValue {
   const last = readings[readings.length - 1];
   if (last === undefined) return noValue("There is no reading with both a time and a gravity yet.");
   const before = readings.findLastIndex((reading) => reading.taken <= last.taken - over);
   if (before < 0) return noValue("The readings do not reach back far enough: take more, or judge over a shorter time.");
   const gravities = readings.slice(before).map((reading) => reading.gravity);
   const moved = Math.max(...gravities) - Math.min(...gravities);
-  return moved <= within * (1 + SAME) + SAME ? 1 : 0;
+  return moved <= margin * (1 + SAME) + SAME ? 1 : 0;
 }
 
 /** Differences this small come from the arithmetic, not from the readings: the language compares no finer. */
@@ -100,7 +100,7 @@ export const TREND: readonly LibraryFunction[] = [
       taken,
       gravity,
       argument("over", "h", "Time over which it must have stood still.", { default: "48 h", low: 1 }),
-      argument("within", "Δ°P", "How far it may have moved: the error of two readings.", {
+      argument("margin", "Δ°P", "How far it may have moved: the error of two readings.", {
         default: "0.1 Δ°P",
         low: 0,
       }),
@@ -108,8 +108,8 @@ export const TREND: readonly LibraryFunction[] = [
     result: { truth: true },
     source: "common practice, no source",
     range: "A fermentation that stuck stands still too: compare with a forced ferment before packaging.",
-    arithmetic: taking<Numbers<"over" | "within"> & { readonly taken: Value; readonly gravity: Value }>(
-      ({ taken, gravity, over, within }) => isSteady(readingsOf(taken, gravity), over, within),
+    arithmetic: taking<Numbers<"over" | "margin"> & { readonly taken: Value; readonly gravity: Value }>(
+      ({ taken, gravity, over, margin }) => isSteady(readingsOf(taken, gravity), over, margin),
     ),
   },
 ];

@@ -3,6 +3,7 @@ import { nameKey } from "../../engine/base/names.ts";
 import type { Argument, LibraryFunction } from "../../engine/library/declaration.ts";
 import { isNoValue } from "../../engine/library/declaration.ts";
 import { LIBRARY_FUNCTIONS } from "../../engine/library/functions.ts";
+import { RESERVED_WORDS } from "../../engine/parser/tokens.ts";
 import type { Value } from "../../engine/values/value.ts";
 import { onlyDeclared } from "../support/call.ts";
 
@@ -49,6 +50,7 @@ describe("the brewing functions", () => {
     expect(new Set(names).size).toBe(names.length);
     for (const argument of of.arguments) {
       expect(argument.name).toMatch(/^[a-z][a-z0-9]*(_[a-z0-9]+)*$/);
+      expect(RESERVED_WORDS.has(argument.name)).toBe(false);
       expect(argument.says).toMatch(/[.]$/);
       expect((argument.low ?? Number.NEGATIVE_INFINITY) < (argument.high ?? Number.POSITIVE_INFINITY)).toBe(true);
     }

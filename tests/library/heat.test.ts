@@ -8,7 +8,7 @@ const call = (name: string, given: Record<string, Value>) => callDirect(HEAT, na
 const WATER = 4184;
 
 describe("heat", () => {
-  const warm = { mass: 640, from: 12, to: 76, specific_heat: WATER };
+  const warm = { mass: 640, temp: 12, wanted: 76, specific_heat: WATER };
 
   test("arrives in the time that power and efficiency allow", () => {
     const heat = Number(call("heat_to_warm", warm));
@@ -17,12 +17,12 @@ describe("heat", () => {
   });
 
   test("that is taken away is the heat that was put in", () => {
-    const load = Number(call("cooling_load", { mass: 640, from: 76, to: 12, time: 3600, specific_heat: WATER }));
+    const load = Number(call("cooling_load", { mass: 640, temp: 76, wanted: 12, time: 3600, specific_heat: WATER }));
     expect(load * 3600).toBeCloseTo(Number(call("heat_to_warm", warm)), 3);
   });
 
   test("passes from wort to cooling water without loss", () => {
-    const cooler = { mass: 1000, from: 95, to: 18, water_in: 12, water_out: 75, specific_heat: 4000 };
+    const cooler = { mass: 1000, temp: 95, wanted: 18, water_in: 12, water_out: 75, specific_heat: 4000 };
     const litres = Number(call("cooling_water", cooler)) * 1000;
     expect(litres).toBeCloseTo((1000 * 4000 * 77) / (WATER * 63) / 0.9995, 0);
   });
@@ -47,16 +47,18 @@ describe("heat", () => {
   });
 
   test("does not flow uphill, out of no power, or in no time", () => {
-    expect(call("heat_to_warm", { ...warm, to: 10 })).toMatch(/cooling_load/);
-    expect(call("time_to_heat", { ...warm, to: 10, power: 1, efficiency: 1 })).toMatch(/heater cannot/);
+    expect(call("heat_to_warm", { ...warm, wanted: 10 })).toMatch(/cooling_load/);
+    expect(call("time_to_heat", { ...warm, wanted: 10, power: 1, efficiency: 1 })).toMatch(/heater cannot/);
     expect(call("time_to_heat", { ...warm, power: 0, efficiency: 1 })).toMatch(/no power/);
-    expect(call("cooling_load", { mass: 1, from: 4, to: 20, time: 1, specific_heat: WATER })).toMatch(/heat_to_warm/);
-    expect(call("cooling_load", { mass: 1, from: 20, to: 4, time: 0, specific_heat: WATER })).toMatch(/no time/);
-    const cooler = { mass: 1, from: 95, to: 18, water_in: 12, water_out: 75, specific_heat: 4000 };
-    expect(call("cooling_water", { ...cooler, to: 99 })).toMatch(/not cooling/);
+    expect(call("cooling_load", { mass: 1, temp: 4, wanted: 20, time: 1, specific_heat: WATER })).toMatch(
+      /heat_to_warm/,
+    );
+    expect(call("cooling_load", { mass: 1, temp: 20, wanted: 4, time: 0, specific_heat: WATER })).toMatch(/no time/);
+    const cooler = { mass: 1, temp: 95, wanted: 18, water_in: 12, water_out: 75, specific_heat: 4000 };
+    expect(call("cooling_water", { ...cooler, wanted: 99 })).toMatch(/not cooling/);
     expect(call("cooling_water", { ...cooler, water_out: 12 })).toMatch(/takes no heat/);
     expect(call("cooling_water", { ...cooler, water_out: 97 })).toMatch(/hotter than the wort/);
-    expect(call("cooling_water", { ...cooler, to: 10 })).toMatch(/below its own/);
+    expect(call("cooling_water", { ...cooler, wanted: 10 })).toMatch(/below its own/);
   });
 });
 

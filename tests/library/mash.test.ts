@@ -16,8 +16,8 @@ const tun = {
   tun_temp: 20,
 };
 const step = {
-  from: 63,
-  to: 72,
+  temp: 63,
+  wanted: 72,
   grain: 212,
   water: 0.64,
   liquor_temp: 98,
@@ -75,14 +75,14 @@ describe("raising a mash", () => {
 
   test("by infusion needs liquor that is hotter than the rest", () => {
     expect(call("infusion_volume", { ...step, liquor_temp: 72 })).toMatch(/never gets there/);
-    expect(call("infusion_volume", { ...step, to: 60 })).toMatch(/cannot cool/);
+    expect(call("infusion_volume", { ...step, wanted: 60 })).toMatch(/cannot cool/);
   });
 
   test("by decoction comes to the next rest", () => {
-    const share = Number(call("decoction_share", { from: 52, to: 65, returns_at: 99 }));
+    const share = Number(call("decoction_share", { temp: 52, wanted: 65, returns_at: 99 }));
     expect(share * 99 + (1 - share) * 52).toBeCloseTo(65, 9);
-    expect(call("decoction_share", { from: 52, to: 65, returns_at: 65 })).toMatch(/never gets there/);
-    expect(call("decoction_share", { from: 65, to: 52, returns_at: 99 })).toMatch(/cannot cool/);
+    expect(call("decoction_share", { temp: 52, wanted: 65, returns_at: 65 })).toMatch(/never gets there/);
+    expect(call("decoction_share", { temp: 65, wanted: 52, returns_at: 99 })).toMatch(/cannot cool/);
   });
 });
 
