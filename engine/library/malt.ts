@@ -4,6 +4,8 @@ import { type Argument, type LibraryFunction, noValue } from "./declaration.ts";
 import { extractFromConcentration, sucroseDensity } from "./physics/sucrose.ts";
 import { waterDensity } from "./physics/water.ts";
 
+/** One pound in one US gallon, kg/m³. */
+const POUND_PER_US_GALLON = 0.45359237 / 0.003785411784;
 /** A little over what is possible, so that an honest error of reading still shows its figure. */
 const MOST_YIELD = 1.1;
 /** Nobody's fermenter is hotter than this when its volume is read, °C. */
@@ -56,6 +58,27 @@ export const MALT: readonly LibraryFunction[] = [
         ? noValue("The fine-coarse difference is larger than the extract itself.")
         : coarse * (1 - given.moisture);
     }),
+  },
+  {
+    name: "extract_from_potential",
+    stage: "mash",
+    says: "Extract of a malt or sugar, as share of its mass, from the gravity that a pound of it gives in a US gallon.",
+    searchWords: ["PPG", "points per pound per gallon", "potential", "yield"],
+    since: 1,
+    arguments: [
+      argument("potential", "°P", "Gravity of a US gallon of wort that holds the extract of one pound: 1.037 SG.", {
+        low: 0,
+        high: 13,
+      }),
+    ],
+    result: { unit: "%" },
+    source: MASS_BALANCE,
+    range:
+      "Sucrose, all extract, gives 46.2 points. As good as the figure of the malt, which is dry or as is, fine or coarse, as its analysis says.",
+    published: [{ argument: "potential", low: 4, high: 11.6 }],
+    arithmetic: taking<Numbers<"potential">>(
+      (given) => (given.potential * sucroseDensity(given.potential, 20)) / POUND_PER_US_GALLON,
+    ),
   },
   {
     name: "grist_extract",

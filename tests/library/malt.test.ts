@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { MALT } from "../../engine/library/malt.ts";
+import { massShare } from "../../engine/units/gravity.ts";
 import type { Value } from "../../engine/values/value.ts";
 import { callDirect } from "../support/call.ts";
 
@@ -22,6 +23,11 @@ describe("extract", () => {
       const extract = call("extract_mass", { volume: 1.2, gravity: 0.16, volume_temp });
       expect(call("gravity_from_extract", { extract, volume: 1.2, volume_temp })).toBeCloseTo(0.16, 10);
     }
+  });
+
+  test("of a malt is found from its potential: 37 points of the 46.2 that a pound of sucrose gives are 80 %", () => {
+    expect(call("extract_from_potential", { potential: massShare(1.037) })).toBeCloseTo(37 / 46.2, 2);
+    expect(call("extract_from_potential", { potential: massShare(1.0462) })).toBeCloseTo(1, 2);
   });
 
   test("needs wort to be in, and room to dissolve", () => {

@@ -18,7 +18,10 @@ const parser = createParser(BASE_BOOK.speller);
 /** A place without a workbook: no name stands for anything. */
 const environment: CheckEnvironment = {
   names: {
-    resolve: (name) => ({ is: "fault", fault: fault("unknown-name", name.span, { name: name.name, near: null }) }),
+    resolve: (name) => ({
+      is: "fault",
+      fault: fault("unknown-name", name.span, { name: name.parts.map((part) => part.text).join("."), near: null }),
+    }),
     tableOf: () => null,
   },
   typeOf: () => ({ kind: UNKNOWN, unit: null, rows: null }),
