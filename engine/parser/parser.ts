@@ -1,19 +1,23 @@
 import type { Fault } from "../diagnostics/diagnostic.ts";
 import { translate } from "./faults.ts";
 import { FormulaParser, type FormulaParts } from "./grammar.ts";
+import { readPhrase } from "./phrase.ts";
 import { FAULT_LIMIT } from "./token-list.ts";
 import { tokenize } from "./tokenizer.ts";
-import type { ParsedFormula, UnitSpeller } from "./tree.ts";
+import type { ParsedFormula, UnitPhrase, UnitSpeller } from "./tree.ts";
 
 export interface Parser {
   /** Reads a formula with its tail and note. Never throws; what could not be read is in `faults`, in the order of their places. */
   readonly formula: (text: string) => ParsedFormula;
+  /** The unit phrase at `at`, unknown spellings included; null when nothing there could be one. */
+  readonly unit: (text: string, at: number) => UnitPhrase | null;
 }
 
 /** A parser for formulas whose unit phrases are spelled as `speller` knows them. Making one costs some milliseconds; keep it. */
 export function createParser(speller: UnitSpeller): Parser {
   const grammar = new FormulaParser();
   return {
+    unit: (text, at) => readPhrase(text, at, speller, true),
     formula(text) {
       const { tokens, faults, note } = tokenize(text, speller);
       grammar.text = text;
