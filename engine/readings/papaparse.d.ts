@@ -58,7 +58,14 @@ declare module "papaparse" {
     abort(): void;
   }
 
+  /** The reader beneath `parse`, for a text that comes in pieces. */
+  interface PieceReader {
+    /** With `ignoreLastRow` the last row, which may be cut, is left; `meta.cursor` is the offset where it begins. */
+    parse(text: string, baseIndex: number, ignoreLastRow: boolean): ParseResult<string[][]>;
+  }
+
   interface Papa {
+    readonly Parser: new (config: ParseConfig) => PieceReader;
     /** Reads the whole text at once, each row as its cells. */
     parse(text: string, config?: ParseConfig): ParseResult<string[][]>;
     /** Hands over one row at a time and keeps none. */

@@ -1,0 +1,131 @@
+import type { NumberColumn, TextColumn } from "../values/value.ts";
+import { type CellReader, type Positions, underHeader } from "./cell.ts";
+import { FigureCells } from "./figure-cells.ts";
+import { NumberBuffer, TextBuffer } from "./grow.ts";
+import { InstantReader } from "./instants.ts";
+import type { ColumnMapping, Mapping } from "./mapping.ts";
+import { entryText } from "./rows-text.ts";
+import { truthOf } from "./survey.ts";
+import { isInstant, type TargetColumn } from "./target.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** Makes the reader of one column of a mapping. */
+export function cellReader(
+  column: ColumnMapping,
+  target: TargetColumn,
+  mapping: Mapping,
+  at: Positions,
+  readUnit: ReadUnit,
+): CellReader {
+  if (isInstant(target.kind)) return new InstantCells(column, mapping, at);
+  if (target.kind.is === "text") return new TextCells(at.get(column.from[0] ?? "") ?? -1);
+  if (target.kind.is === "truth") return new TruthCells(column, mapping, at);
+  return new FigureCells(column, target, mapping, at, readUnit);
+}
+
+class InstantCells implements CellReader {
+  readonly #buffer = new NumberBuffer();
+  readonly #reader: InstantReader;
+  readonly #date: number;
+  readonly #clock: number;
+  readonly #header: string;
+  readonly #order: string;
+
+  constructor(column: ColumnMapping, mapping: Mapping, at: Positions) {
+    this.#reader = new InstantReader({ order: column.order ?? "iso", zone: mapping.zone, clock: mapping.clock });
+    this.#date = at.get(column.from[0] ?? "") ?? -1;
+    this.#clock = column.from[1] === undefined ? -1 : (at.get(column.from[1]) ?? -1);
+    this.#header = column.from.join(" and ");
+    this.#order = column.order ?? "iso";
+  }
+
+  get value(): number {
+    return this.#reader.seconds;
+  }
+
+  read(entries: readonly string[]): string | null {
+    const date = entries[this.#date] ?? "";
+    const clock = this.#clock < 0 ? null : (entries[this.#clock] ?? "");
+    if (this.#reader.read(date, clock)) return null;
+    const entry = clock === null ? date : `${date} ${clock}`;
+    return entry.trim() === ""
+      ? `There is no time under "${this.#header}".`
+      : underHeader(entry, this.#header, `is no ${this.#order} date and time.`);
+  }
+
+  text(): string {
+    return this.#reader.text();
+  }
+
+  keep(): void {
+    this.#buffer.push(this.#reader.seconds);
+  }
+
+  finish(): NumberColumn {
+    return this.#buffer.finish();
+  }
+}
+
+class TextCells implements CellReader {
+  readonly #buffer = new TextBuffer();
+  readonly #at: number;
+  readonly value = Number.NaN;
+  #entry = "";
+
+  constructor(at: number) {
+    this.#at = at;
+  }
+
+  read(entries: readonly string[]): null {
+    this.#entry = (entries[this.#at] ?? "").trim();
+    return null;
+  }
+
+  text(): string {
+    return entryText(this.#entry);
+  }
+
+  keep(): void {
+    this.#buffer.push(this.#entry);
+  }
+
+  finish(): TextColumn {
+    return this.#buffer.finish();
+  }
+}
+
+class TruthCells implements CellReader {
+  readonly #buffer = new NumberBuffer();
+  readonly #header: string;
+  readonly #at: number;
+  readonly #empties: ReadonlySet<string>;
+  value = Number.NaN;
+
+  constructor(column: ColumnMapping, mapping: Mapping, at: Positions) {
+    this.#header = column.from[0] ?? "";
+    this.#at = at.get(this.#header) ?? -1;
+    this.#empties = new Set(mapping.empties);
+  }
+
+  read(entries: readonly string[]): string | null {
+    const entry = (entries[this.#at] ?? "").trim();
+    this.value = Number.NaN;
+    if (entry === "" || this.#empties.has(entry.toLowerCase())) return null;
+    const truth = entry === "1" ? true : entry === "0" ? false : truthOf(entry);
+    if (truth === null) return underHeader(entry, this.#header, "is neither yes nor no.");
+    this.value = truth ? 1 : 0;
+    return null;
+  }
+
+  text(): string {
+    return Number.isNaN(this.value) ? "" : this.value === 1 ? "yes" : "no";
+  }
+
+  keep(): void {
+    this.#buffer.push(this.value);
+  }
+
+  finish(): NumberColumn {
+    return this.#buffer.finish();
+  }
+}

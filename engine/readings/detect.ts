@@ -1,0 +1,214 @@
+import { ByteDecoder, type Encoding, proposeEncoding } from "./decode.ts";
+import type { Marks } from "./figures.ts";
+import { distinctHeaders, type Header, type KnowsUnit, readHeader } from "./headers.ts";
+import { JumpWatch } from "./jumps.ts";
+import type { Proposal } from "./question.ts";
+import { RecordReader } from "./records.ts";
+import { MOST_COLUMNS, proposeShape, type Separator, type Shape } from "./shape.ts";
+import { type Chunk, eachPiece, type Running, type Source } from "./source.ts";
+import { ColumnSurvey, MarkEvidence, Seen } from "./survey.ts";
+
+/** The beginning of a file that its shape is found from; a table starts within it. */
+export const SAMPLE_LENGTH = 1 << 16;
+
+/** Everything a CSV says of itself. */
+export interface Detection {
+  readonly encoding: Encoding;
+  readonly encodingEvidence: string;
+  readonly shape: Shape;
+  readonly headers: readonly Header[];
+  readonly columns: readonly ColumnSurvey[];
+  readonly marks: MarkEvidence;
+  /** The first rows as text, to be shown. */
+  readonly firstRows: readonly { readonly line: number; readonly entries: readonly string[] }[];
+  /** Rows with too few or too many entries, broken quotes, and summary rows. */
+  readonly ragged: Seen;
+  readonly totals: Seen;
+  /** Header lines that stand again among the data. */
+  readonly headerAgain: Seen;
+  /** By column: changes of unit in mid-file and second batches, before any is asked about. */
+  readonly watches: readonly (JumpWatch | null)[];
+  /** Whether the whole file was looked at, and not its beginning only. */
+  readonly whole: boolean;
+  /** Why this is no table that can be read; null when it is one. */
+  readonly problem: string | null;
+}
+
+const ROWS_SHOWN = 20;
+
+/** The beginning of a source as text, with what its bytes say. */
+async function beginning(
+  source: Source,
+): Promise<{ text: string; encoding: Encoding; evidence: string; ended: boolean }> {
+  const pieces: Chunk[] = [];
+  let length = 0;
+  let ended = true;
+  for await (const piece of source.chunks()) {
+    pieces.push(piece);
+    length += piece.length;
+    if (length >= SAMPLE_LENGTH) {
+      ended = false;
+      break;
+    }
+  }
+  if (pieces.every((piece) => typeof piece === "string")) {
+    const text = pieces.join("");
+    return {
+      text: text.startsWith("\ufeff") ? text.slice(1) : text,
+      encoding: "utf-8",
+      evidence: "text, not bytes",
+      ended,
+    };
+  }
+  const bytes = new Uint8Array(length);
+  let at = 0;
+  for (const piece of pieces) {
+    if (typeof piece === "string") continue;
+    bytes.set(piece, at);
+    at += piece.length;
+  }
+  const { encoding, evidence } = proposeEncoding(bytes);
+  return { text: new ByteDecoder(encoding).decode(bytes, ended), encoding, evidence, ended };
+}
+
+/** How a file is looked at when a person has already corrected what was proposed. */
+export interface DetectOptions extends Running {
+  readonly encoding?: Encoding;
+  readonly separator?: Separator;
+}
+
+/** Looks the whole file through: its shape from the beginning, its columns from every row. Changes nothing and decides no doubt. */
+export async function detect(source: Source, knows: KnowsUnit, options: DetectOptions = {}): Promise<Detection> {
+  const start = await beginning(source);
+  const encoding = options.encoding ?? start.encoding;
+  const sample = wholeLines(start.text, start.ended);
+  const given: Proposal<Separator> | undefined = options.separator && {
+    value: options.separator,
+    certain: true,
+    evidence: "chosen",
+    alternatives: [],
+  };
+  const shape = proposeShape(sample, knows, given);
+  const names = distinctHeaders(shape.headers);
+  const headers = names.map((name, at) => readHeader(name, knows, shape.units[at] ?? null));
+  const detection: Detection = {
+    encoding,
+    encodingEvidence: options.encoding ? "chosen" : start.evidence,
+    shape,
+    headers,
+    columns: headers.map(() => new ColumnSurvey()),
+    marks: new MarkEvidence(),
+    firstRows: [],
+    ragged: new Seen(),
+    totals: new Seen(),
+    headerAgain: new Seen(),
+    watches: headers.map(({ role }) => (role === "gravity" || role === "temperature" ? new JumpWatch(role) : null)),
+    whole: true,
+    problem: problemOf(sample, headers.length),
+  };
+  if (detection.problem !== null) return detection;
+  const surveyed = await survey(source, encoding, detection, options);
+  return { ...detection, whole: surveyed };
+}
+
+function wholeLines(text: string, ended: boolean): string {
+  if (ended) return text;
+  const cut = Math.max(text.lastIndexOf("\n"), text.lastIndexOf("\r"));
+  return cut > 0 ? text.slice(0, cut + 1) : text;
+}
+
+function problemOf(sample: string, columns: number): string | null {
+  if (sample.trim() === "") return "The file is empty.";
+  if (sample.includes("\0")) return "This is no text: it holds zero bytes. Export the readings as CSV.";
+  if (columns > MOST_COLUMNS)
+    return `The first line has ${columns} entries; a table of readings has at most ${MOST_COLUMNS}. Is this a CSV?`;
+  return null;
+}
+
+async function survey(
+  source: Source,
+  encoding: Encoding,
+  detection: Detection,
+  options: DetectOptions,
+): Promise<boolean> {
+  const { shape, headers, columns, marks } = detection;
+  const isTime = headers.map(({ role }) => role === "instant" || role === "date" || role === "clock");
+  // Where the comma parts the entries, it is no decimal mark unless they are quoted.
+  const usual = { decimal: shape.separator.value === ";" ? "," : ".", thousands: "" } as const;
+  const shown = detection.firstRows as { line: number; entries: readonly string[] }[];
+  const reader = new RecordReader(shape.separator.value, (entries, line, problem) => {
+    if (line < shape.firstLine || line === shape.unitsLine || isBlankRow(entries)) return;
+    const aside = asideOf(entries, problem, detection);
+    if (aside !== null) {
+      aside.add(line, entries.join(shape.separator.value));
+      if (aside === detection.headerAgain) for (const watch of detection.watches) watch?.begin();
+      return;
+    }
+    if (shown.length < ROWS_SHOWN) shown.push({ line, entries: [...entries] });
+    for (let at = 0; at < columns.length; at += 1) {
+      const entry = entries[at] ?? "";
+      columns[at]?.note(entry, line, marks, isTime[at] ?? false);
+      detection.watches[at]?.note(
+        entry,
+        line,
+        entries,
+        entry.includes(",") || entry.includes(".") ? marksIn(entry) : usual,
+      );
+    }
+  });
+  const ended = await eachPiece(source, encoding, options, (text) => {
+    reader.push(text);
+    return reader.line;
+  });
+  if (ended) reader.end();
+  return ended;
+}
+
+/** Where a record belongs that is no row of readings; null when it is one. */
+function asideOf(entries: readonly string[], problem: string | null, detection: Detection): Seen | null {
+  if (problem !== null || !fits(entries, detection.headers.length)) return detection.ragged;
+  if (isHeaderAgain(entries, detection.headers)) return detection.headerAgain;
+  return isTotalsRow(entries) ? detection.totals : null;
+}
+
+/** A single mark in a figure is taken for a decimal mark: enough to tell a jump. */
+const marksIn = (entry: string): Marks => ({ decimal: entry.includes(",") ? "," : ".", thousands: "" });
+
+export const isBlankRow = (entries: readonly string[]): boolean => {
+  for (const entry of entries) if (entry !== "" && entry.trim() !== "") return false;
+  return true;
+};
+
+/** Whether a record has an entry for every header and none beyond that is filled. */
+export function fits(entries: readonly string[], headers: number): boolean {
+  if (entries.length < headers) return false;
+  for (let at = headers; at < entries.length; at += 1) if ((entries[at] ?? "").trim() !== "") return false;
+  return true;
+}
+
+/** Whether a record is the header once more, as appended exports have it; its units may be others. */
+export function isHeaderAgain(entries: readonly string[], headers: readonly Header[]): boolean {
+  const first = headers[0];
+  if (first === undefined || !sharesStart(entries[0] ?? "", first)) return false;
+  return headers.every((header, at) => sharesStart(entries[at] ?? "", header));
+}
+
+const sharesStart = (entry: string, header: Header): boolean => {
+  const text = entry.trim();
+  if (text === "") return header.text.startsWith("column ");
+  return (
+    text === header.text ||
+    text === header.label ||
+    (text.startsWith(header.label) && /^[\s([{,_/|]/.test(text.slice(header.label.length))) ||
+    header.text.startsWith(`${text} #`)
+  );
+};
+
+const SUMMARY =
+  /^(?:grand |sub-?)?(?:totals?|sums?|means?|averages?|avg|min(?:imum)?|max(?:imum)?|median|std\.?(?: ?dev\.?)?|s\.?d\.?|count|range|summe|gesamt|mittel(?:wert)?|moyenne|somme|end of (?:report|file|data)|end)[\s.:=]*$/i;
+
+/** Whether a row sums others up: its first filled entry is `Total`, `Mean` and the like. */
+export function isTotalsRow(entries: readonly string[]): boolean {
+  for (const entry of entries) if (entry !== "" && entry.trim() !== "") return SUMMARY.test(entry.trim());
+  return false;
+}

@@ -1,0 +1,167 @@
+import { toCoherent } from "../units/convert.ts";
+import type { ShownUnit } from "../units/unit.ts";
+import type { NumberColumn } from "../values/value.ts";
+import { type CellReader, type Positions, underHeader } from "./cell.ts";
+import { type Marks, plainFigure, readFigure, shiftPoint } from "./figures.ts";
+import { NumberBuffer } from "./grow.ts";
+import type { ColumnMapping, Mapping } from "./mapping.ts";
+import { type TargetColumn, unitFits, unitText } from "./target.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** One figure with a unit behind it, in an entry such as `12 lb 4 oz`. */
+const FIGURE_WITH_UNIT =
+  /([+\-\u2212]?[\d.,'\u2019]*\d(?:[eE][+-]?\d+)?)[\s\u00a0]*([^\d\s\u00a0][^\d]*?)(?=[\s\u00a0]*[+\-\u2212]?\d|$)/gy;
+
+/** Reads figures in the units of a mapping into coherent values. */
+export class FigureCells implements CellReader {
+  readonly #buffer = new NumberBuffer();
+  readonly #column: ColumnMapping;
+  readonly #target: TargetColumn;
+  readonly #header: string;
+  readonly #at: number;
+  readonly #unitAt: number;
+  readonly #marks: Marks;
+  readonly #empties: ReadonlySet<string>;
+  readonly #readUnit: ReadUnit;
+  readonly #own: string;
+  readonly #isPlain: boolean;
+  #unit: ShownUnit | null;
+  #entry = "";
+  /** The entry in a workbook's words where it is not figure and unit. */
+  #written: string | null = null;
+  value = Number.NaN;
+
+  constructor(column: ColumnMapping, target: TargetColumn, mapping: Mapping, at: Positions, readUnit: ReadUnit) {
+    this.#column = column;
+    this.#target = target;
+    this.#header = column.from[0] ?? "";
+    this.#at = at.get(this.#header) ?? -1;
+    this.#unitAt = column.unitFrom === null ? -1 : (at.get(column.unitFrom) ?? -1);
+    this.#marks = mapping.marks;
+    this.#empties = new Set(mapping.empties);
+    this.#readUnit = readUnit;
+    this.#own = unitText(target.unit);
+    this.#unit = column.unit === null ? target.unit : readUnit(column.unit);
+    this.#isPlain = column.implied === 0 && column.offset === 0 && this.#unitAt < 0 && column.switches.length === 0;
+  }
+
+  /** From here on bare figures are in this unit: a header that stood again in the file says so. */
+  changeUnit(unit: ShownUnit): void {
+    this.#unit = unit;
+  }
+
+  get header(): string {
+    return this.#header;
+  }
+
+  read(entries: readonly string[], instant: number): string | null {
+    const entry = entries[this.#at] ?? "";
+    this.#entry = entry;
+    this.#written = null;
+    const figure = readFigure(entry, this.#marks);
+    if (this.#isPlain && !Number.isNaN(figure)) {
+      this.value = this.#unit === null ? figure : toCoherent(figure, this.#unit);
+      return Number.isFinite(this.value)
+        ? null
+        : underHeader(entry, this.#header, `is no reading in ${unitText(this.#unit)}.`);
+    }
+    return this.#readSlowly(entries, entry.trim(), figure, instant);
+  }
+
+  #readSlowly(entries: readonly string[], entry: string, bare: number, instant: number): string | null {
+    this.value = Number.NaN;
+    this.#written = "";
+    if (entry === "" || this.#empties.has(entry.toLowerCase())) return null;
+    if (Number.isNaN(bare)) return this.#readWithUnits(entry);
+    const unit = this.#unitHere(entries, instant);
+    if (typeof unit === "string")
+      return underHeader(unit, this.#column.unitFrom ?? "", `is no unit for ${this.#target.label}.`);
+    const { implied, offset } = this.#column;
+    let plain = shiftPoint(plainFigure(entry, this.#marks), implied);
+    if (offset !== 0) plain = addDecimal(plain, offset);
+    const figure = Number(plain);
+    this.value = unit === null ? figure : toCoherent(figure, unit);
+    this.#written = this.#withUnit(plain, unit);
+    return Number.isFinite(this.value) ? null : underHeader(entry, this.#header, "is no reading.");
+  }
+
+  /** The unit of a bare figure in this row, or the spelling that is none. */
+  #unitHere(entries: readonly string[], instant: number): ShownUnit | string | null {
+    if (this.#unitAt >= 0) {
+      const spelling = (entries[this.#unitAt] ?? "").trim();
+      const unit = this.#readUnit(spelling);
+      return unit !== null && unitFits(unit, this.#target.kind) ? unit : spelling;
+    }
+    let unit = this.#unit;
+    for (const later of this.#column.switches) if (instant >= later.from) unit = this.#readUnit(later.unit) ?? unit;
+    return unit;
+  }
+
+  #readWithUnits(entry: string): string | null {
+    let sum = 0;
+    let parts = 0;
+    const written: string[] = [];
+    FIGURE_WITH_UNIT.lastIndex = 0;
+    let end = 0;
+    for (const found of entry.matchAll(FIGURE_WITH_UNIT)) {
+      const figure = readFigure(found[1] ?? "", this.#marks);
+      const unit = this.#readUnit((found[2] ?? "").trim());
+      if (Number.isNaN(figure) || unit === null) break;
+      if (!unitFits(unit, this.#target.kind))
+        return underHeader(entry, this.#header, `is in ${unitText(unit)}, and ${this.#target.label} is not.`);
+      // Only linear units are added up: 12 lb 4 oz, never 20 °C 5 °C.
+      if (parts > 0 && unit.is === "scale") break;
+      sum += toCoherent(figure, unit);
+      written.push(
+        this.#withUnit(plainFigure(found[1] ?? "", this.#marks), unit, parts > 0 || found[0].length < entry.length),
+      );
+      parts += 1;
+      end = (found.index ?? 0) + found[0].length;
+      while (entry[end] === " " || entry[end] === "\u00a0") end += 1;
+    }
+    if (parts === 0 || end < entry.length) return underHeader(entry, this.#header, "is no figure.");
+    this.value = sum;
+    this.#written = written.join(" ");
+    return null;
+  }
+
+  #withUnit(plain: string, unit: ShownUnit | null, always = false): string {
+    const spelling = unitText(unit);
+    return spelling === "" || (spelling === this.#own && !always) ? plain : `${plain} ${spelling}`;
+  }
+
+  text(): string {
+    if (this.#written !== null) return this.#written;
+    const plain =
+      this.#marks.decimal === "." && isPlain(this.#entry) ? this.#entry : plainFigure(this.#entry, this.#marks);
+    return this.#unit === this.#target.unit ? plain : this.#withUnit(plain, this.#unit);
+  }
+
+  keep(): void {
+    this.#buffer.push(this.value);
+  }
+
+  finish(): NumberColumn {
+    return this.#buffer.finish();
+  }
+}
+
+/** Whether a figure stands as a workbook writes it: digits, perhaps a minus before and a point between them. */
+function isPlain(entry: string): boolean {
+  let before = 0;
+  if (entry.charCodeAt(0) === 48 && entry.charCodeAt(1) !== 46 && entry.length > 1) return false;
+  for (let at = 0; at < entry.length; at += 1) {
+    const code = entry.charCodeAt(at);
+    const isDigit = code >= 48 && code <= 57;
+    if (!isDigit && !(code === 45 && at === 0) && !(code === 46 && before >= 48)) return false;
+    before = isDigit ? code : 0;
+  }
+  return before > 0;
+}
+
+/** Adds two decimals as text, with as many decimals as the longer of the two: 1.048 and 0.002 is 1.050. */
+function addDecimal(plain: string, offset: number): string {
+  const decimalsOf = (text: string): number =>
+    text.includes(".") && !/[eE]/.test(text) ? text.length - text.indexOf(".") - 1 : 0;
+  return (Number(plain) + offset).toFixed(Math.min(12, Math.max(decimalsOf(plain), decimalsOf(String(offset)))));
+}

@@ -1,0 +1,123 @@
+import { nameFromLabel, nameKey } from "../base/names.ts";
+import type { Detection } from "./detect.ts";
+import type { Header, Role } from "./headers.ts";
+import { type Asking, choice, question } from "./question.ts";
+import type { ColumnSurvey } from "./survey.ts";
+import { isInstant, type TargetColumn, unitFits } from "./target.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** A column of the CSV with what is known of it. */
+export interface SourceColumn {
+  readonly header: Header;
+  readonly survey: ColumnSurvey;
+}
+
+/** Which column of the CSV a column of the table is filled from, by the table's column name. */
+export type Matches = ReadonlyMap<string, SourceColumn>;
+
+/** Roles of which a table's column is filled only when it says so by name. */
+const BY_NAME_ONLY: ReadonlySet<Role> = new Set(["set point", "angle", "serial", "tare", "unit"]);
+
+/** The choice that leaves a column of the table empty. */
+export const LEAVE_EMPTY = "(none)";
+
+export const sourceColumns = (detection: Detection): SourceColumn[] =>
+  detection.headers.flatMap((header, at) => {
+    const survey = detection.columns[at];
+    return survey ? [{ header, survey }] : [];
+  });
+
+/** Pairs the table's columns (instants aside) with the CSV's, by name, then by what they measure; asks where two fit alike. */
+export function matchColumns(
+  detection: Detection,
+  columns: readonly TargetColumn[],
+  taken: readonly string[],
+  readUnit: ReadUnit,
+  asking: Asking,
+): Matches {
+  const free = sourceColumns(detection).filter(({ header }) => !taken.includes(header.text));
+  const matches = new Map<string, SourceColumn>();
+  const wanted = columns.filter(({ kind }) => !isInstant(kind));
+  // Columns that are called alike are paired first, so that no other takes theirs.
+  for (const round of ["named", "measured"] as const) {
+    for (const column of wanted) {
+      if (matches.has(column.name)) continue;
+      const used = new Set([...matches.values()].map(({ header }) => header.text));
+      const scored = free
+        .filter((source) => !used.has(source.header.text) && canHold(source, column, readUnit))
+        .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
+        .filter(({ score }) => (round === "named" ? score >= 3 : score > 0));
+      const best = Math.max(0, ...scored.map(({ score }) => score));
+      const alike = scored.filter(({ score }) => score === best);
+      const found =
+        alike.length > 1
+          ? askWhich(
+              column,
+              alike.map(({ source }) => source),
+              asking,
+            )
+          : alike[0]?.source;
+      if (found) matches.set(column.name, found);
+    }
+  }
+  return matches;
+}
+
+function askWhich(column: TargetColumn, alike: readonly SourceColumn[], asking: Asking): SourceColumn | undefined {
+  const answer = asking.ask(
+    question(
+      `column:${column.name}`,
+      `Which column of the file is "${column.label}"?`,
+      [...alike.map(({ header }) => choice(header.text)), choice(LEAVE_EMPTY, "none of these: leave it empty")],
+      {
+        why: "More than one column of the file fits it.",
+        examples: alike.map(
+          ({ header, survey }) =>
+            `${header.text}: ${(survey.figures.first[0] ?? survey.words.first[0])?.entry ?? "empty"}`,
+        ),
+      },
+    ),
+  );
+  return alike.find(({ header }) => header.text === answer);
+}
+
+function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUnit: ReadUnit): boolean {
+  const { kind } = column;
+  if (kind.is === "text") return survey.times.count === 0;
+  if (kind.is === "truth") return survey.truths.count > 0 || survey.figures.count > 0;
+  if (survey.figures.count === 0 && survey.suffixes.size === 0)
+    return survey.words.count === 0 && survey.times.count === 0;
+  if (survey.times.count > 0) return false;
+  if (header.unit === null) return true;
+  const unit = readUnit(header.unit === "SG×1000" ? "SG" : header.unit);
+  return unit !== null && unitFits(unit, kind);
+}
+
+/** 4: the same name; 3: the same label; 2: one name holds the other, or it measures the same thing and says so; 1: its unit fits. */
+function likeness(header: Header, column: TargetColumn, readUnit: ReadUnit): number {
+  const source = nameKey(nameFromLabel(header.label));
+  const target = nameKey(column.name);
+  const label = nameKey(nameFromLabel(column.label));
+  if (source === target || nameKey(nameFromLabel(header.text)) === target) return 4;
+  if (source === label) return 3;
+  if (BY_NAME_ONLY.has(header.role)) return 0;
+  const words = new Set(source.split("_"));
+  if (source !== "" && [...target.split("_"), ...label.split("_")].some((word) => word.length > 2 && words.has(word)))
+    return 2;
+  const unit = header.unit === null ? null : readUnit(header.unit === "SG×1000" ? "SG" : header.unit);
+  if (measures(header.role, column)) return 2;
+  return unit !== null && column.unit !== null && column.kind.is !== "text" && unitText(header.unit) ? 1 : 0;
+}
+
+/** A bare `%` or a count fits too many things to pair columns by. */
+const unitText = (unit: string | null): boolean => unit !== null && unit !== "%";
+
+function measures(role: Role, { kind }: TargetColumn): boolean {
+  if (kind.is === "reading") return role === (kind.family === "absolute pressure" ? "pressure" : kind.family);
+  if (kind.is === "text") return role === "tank" || role === "product" || role === "verdict";
+  if (kind.is !== "quantity") return role === "verdict";
+  const { key } = kind.dimension;
+  if (key === "mass^1") return role === "weight" || role === "net" || role === "gross";
+  if (key === "length^3") return role === "volume";
+  return key.startsWith("length^-1 mass^1 time^-2") && role === "pressure";
+}

@@ -1,0 +1,266 @@
+import { nameFromLabel } from "../base/names.ts";
+import type { Detection } from "./detect.ts";
+import type { Marks } from "./figures.ts";
+import type { ColumnMapping, Mapping } from "./mapping.ts";
+import { proposeMarks } from "./marks.ts";
+import { type Matches, matchColumns, type SourceColumn, sourceColumns } from "./match.ts";
+import { type Answers, Asking, choice, type Question, question } from "./question.ts";
+import { EMPTY_MARKS } from "./survey.ts";
+import { isInstant, type Target, type TargetColumn } from "./target.ts";
+import { proposeTimes, type TimeProposal } from "./times.ts";
+import { askAboutHydrometer, askAboutWeights, proposeCut, proposeFilters, proposeSwitches } from "./traps.ts";
+import { impliedDecimals, proposeUnit } from "./unit-choice.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** A mapping as far as the data and the answers so far decide it. */
+export interface ProposedMapping {
+  /** To be used only when no question is open; until then it shows what each first choice would do. */
+  readonly mapping: Mapping;
+  readonly questions: readonly Question[];
+  /** Questions that are answered already and can be answered anew. */
+  readonly answered: readonly Question[];
+  /** What a person should know of the file, a sentence each. */
+  readonly notes: readonly string[];
+  /** Columns of the file that are not read, and of the table that are not filled. */
+  readonly unread: readonly string[];
+  readonly unfilled: readonly string[];
+}
+
+/**
+ * Proposes how a CSV is read into a table. Pure: called anew with each answer, until nothing is open. An answer to
+ * `separator` takes a new detection with that separator.
+ */
+export function proposeMapping(
+  detection: Detection,
+  target: Target,
+  readUnit: ReadUnit,
+  answers: Answers = {},
+): ProposedMapping {
+  const asking = new Asking(answers);
+  askSeparator(detection, asking);
+  const marks = proposeMarks(detection, asking);
+  const instant = target.columns.find(({ kind }) => isInstant(kind));
+  const isZoned = instant?.kind.is === "reading" && instant.kind.family === "zoned instant";
+  const times = instant ? proposeTimes(detection, isZoned ? "zoned" : "unzoned", target.zone, asking) : null;
+  if (instant && times === null) asking.note(`No column of the file holds a time for "${instant.label}".`);
+  const matches = matchColumns(detection, target.columns, times?.from ?? [], readUnit, asking);
+  const columns = mapColumns(
+    target,
+    matches,
+    instant && times ? { column: instant, times } : null,
+    detection,
+    marks,
+    readUnit,
+    asking,
+  );
+  const gravity = [...matches].find(([name]) => isGravity(target.columns.find((column) => column.name === name)))?.[1];
+  askAboutWeights(detection, [...matches.values()], asking);
+  askAboutHydrometer(detection, gravity, asking);
+  const cut =
+    gravity && times
+      ? proposeCut(jumpsOf(detection, gravity, marks), gravity.header.text, times, headersOf(detection), asking)
+      : { after: null, before: null };
+  const keep = proposeFilters(detection, asking);
+  const key = proposeKey(detection, columns, target, times, keep, asking);
+  noteRowsAside(detection, asking);
+  const mapping: Mapping = {
+    encoding: detection.encoding,
+    separator: detection.shape.separator.value,
+    headers: headersOf(detection),
+    headerRow: detection.shape.header.value > 0,
+    unitsRow: detection.shape.unitsLine > 0,
+    marks,
+    empties: emptiesOf(detection),
+    zone: times?.zone ?? null,
+    clock: times?.clock ?? null,
+    columns,
+    ...key,
+    keep,
+    ...cut,
+    answers: asking.given(),
+  };
+  const drawn = new Set(columns.flatMap(({ from, unitFrom }) => [...from, unitFrom]));
+  return {
+    mapping,
+    questions: asking.open,
+    answered: asking.answered,
+    notes: asking.notes,
+    unread: mapping.headers.filter((header) => !drawn.has(header)),
+    unfilled: target.columns.filter(({ name }) => !columns.some(({ to }) => to === name)).map(({ name }) => name),
+  };
+}
+
+const isGravity = (column: TargetColumn | undefined): boolean =>
+  column?.kind.is === "reading" && column.kind.family === "gravity";
+
+const headersOf = (detection: Detection): string[] => detection.headers.map(({ text }) => text);
+
+/** The marks that stand for nothing in this file, and the usual ones: tomorrow's export may bring another. */
+function emptiesOf(detection: Detection): string[] {
+  const found = new Set(
+    detection.columns.flatMap(({ empty }) => [...empty.keys()]).map((entry) => entry.toLowerCase()),
+  );
+  return EMPTY_MARKS.filter((mark) => found.has(mark));
+}
+
+function askSeparator({ shape }: Detection, asking: Asking): void {
+  if (shape.separator.certain) return;
+  const words = { ",": "comma", ";": "semicolon", "\t": "tab", "|": "upright bar" };
+  asking.ask(
+    question(
+      "separator",
+      "Which mark parts the entries of a row?",
+      [shape.separator.value, ...shape.separator.alternatives].map((mark) => choice(mark, words[mark])),
+      {
+        why: "More than one splits every line into the same number of entries.",
+        examples: shape.headers.slice(0, 1),
+      },
+    ),
+  );
+}
+
+function mapColumns(
+  target: Target,
+  matches: Matches,
+  time: { column: TargetColumn; times: TimeProposal } | null,
+  detection: Detection,
+  marks: Marks,
+  readUnit: ReadUnit,
+  asking: Asking,
+): ColumnMapping[] {
+  const plain = { unit: null, unitFrom: null, implied: 0, offset: 0, switches: [], order: null };
+  return target.columns.flatMap((column): ColumnMapping[] => {
+    if (column === time?.column) return [{ ...plain, to: column.name, from: time.times.from, order: time.times.order }];
+    const source = matches.get(column.name);
+    if (source === undefined) return [];
+    const unitFrom = unitColumn(source, column, detection, readUnit);
+    if (unitFrom !== null)
+      return [
+        { ...plain, to: column.name, from: [source.header.text], unitFrom, implied: impliedDecimals(source, asking) },
+      ];
+    const { unit, implied } = proposeUnit(source, column, marks, readUnit, asking);
+    const switches = proposeSwitches(
+      jumpsOf(detection, source, marks),
+      source,
+      unit,
+      time?.times ?? null,
+      headersOf(detection),
+      asking,
+    );
+    return [{ ...plain, to: column.name, from: [source.header.text], unit, implied, switches }];
+  });
+}
+
+function jumpsOf(
+  detection: Detection,
+  source: SourceColumn,
+  marks: Marks,
+): ReturnType<NonNullable<Detection["watches"][number]>["jumps"]> {
+  const at = marks.decimal === "." ? 0 : 1;
+  const watch = detection.watches[detection.headers.indexOf(source.header)];
+  return watch?.jumps(source.survey.low[at] ?? 0, source.survey.high[at] ?? 0) ?? [];
+}
+
+/** A column beside the figures whose entries name their unit, for a scale that is switched between lb and oz. */
+function unitColumn(
+  { header, survey }: SourceColumn,
+  column: TargetColumn,
+  detection: Detection,
+  readUnit: ReadUnit,
+): string | null {
+  if (column.kind.is !== "quantity" || header.unit !== null || survey.figures.count === 0) return null;
+  const found = sourceColumns(detection).find((one) => {
+    const spellings = [...one.survey.texts.keys()];
+    return (
+      one.header.role === "unit" && spellings.length > 0 && spellings.some((spelling) => readUnit(spelling) !== null)
+    );
+  });
+  return found?.header.text ?? null;
+}
+
+/** What tells rows apart: the time; with it the vessel where several are read; the serial number; or their turn within a second. */
+function proposeKey(
+  detection: Detection,
+  columns: readonly ColumnMapping[],
+  target: Target,
+  times: TimeProposal | null,
+  keep: Mapping["keep"],
+  asking: Asking,
+): { key: readonly string[]; occurrence: boolean } {
+  const sourceOf = new Map(sourceColumns(detection).map((source) => [source.header.text, source]));
+  const mapped = columns.flatMap((column) => {
+    const source = sourceOf.get(column.from[0] ?? "");
+    return source ? [{ column, source }] : [];
+  });
+  const serial = mapped.find(
+    ({ source }) => source.header.role === "serial" && source.survey.whole && source.survey.rising,
+  );
+  const instant = target.columns.find(({ kind }) => isInstant(kind));
+  const timed = instant !== undefined && times !== null ? [instant.name] : [];
+  // Counters start anew: a number alone would take today's first package for yesterday's.
+  if (serial) return { key: [serial.column.to, ...timed], occurrence: false };
+  if (timed.length === 0) return { key: columns.map(({ to }) => to), occurrence: true };
+  const vessel = mapped
+    .filter(({ source }) => source.header.role === "tank" && source.survey.texts.size > 1)
+    .map(({ column }) => column.to);
+  const repeats = sourceOf.get(times?.from.at(-1) ?? "")?.survey.repeats ?? 0;
+  const occurrence = repeats > 0 && vessel.length === 0 && keep.length === 0;
+  if (occurrence) {
+    asking.note(
+      `${repeats} rows share the time of the row before; they are told apart by their order, so that three in one second are three.`,
+    );
+  }
+  return { key: [...timed, ...vessel], occurrence };
+}
+
+function noteRowsAside({ ragged, totals, headerAgain, whole }: Detection, asking: Asking): void {
+  if (ragged.count > 0)
+    asking.note(
+      `${ragged.count} lines do not have as many entries as the header (first line ${ragged.first[0]?.line ?? 0}); they will be listed.`,
+    );
+  if (totals.count > 0)
+    asking.note(
+      `${totals.count} lines sum up others (first line ${totals.first[0]?.line ?? 0}); they will be listed and not read.`,
+    );
+  if (headerAgain.count > 0)
+    asking.note(
+      `The header stands again on line ${headerAgain.first[0]?.line ?? 0}; the units there hold from there on.`,
+    );
+  if (!whole) asking.note("Only the beginning of the file has been looked at.");
+}
+
+/** A column for a new table, made from a CSV's column. */
+export interface NewColumn {
+  readonly name: string;
+  readonly label: string;
+  /** What stands behind the colon: a unit, `number`, `text`, `instant` or `truth`. */
+  readonly asks: string;
+}
+
+/** Columns for a table that is made to hold this CSV. */
+export function proposeColumns(detection: Detection, readUnit: ReadUnit): NewColumn[] {
+  const taken = new Set<string>();
+  const times = detection.headers.filter(
+    (_, at) => (detection.columns[at]?.times.count ?? 0) > (detection.columns[at]?.figures.count ?? 0),
+  );
+  return sourceColumns(detection).flatMap(({ header, survey }) => {
+    const isTime = times.includes(header) || (header.role === "instant" && survey.figures.count > 0);
+    // A date and a time of day beside one another become one instant.
+    if (isTime && taken.has("taken")) return [];
+    const base = isTime ? "taken" : nameFromLabel(header.label) || "column";
+    let name = base;
+    for (let turn = 2; taken.has(name); turn += 1) name = `${base}_${turn}`;
+    taken.add(name);
+    const unit = header.unit === "SG×1000" ? "SG" : header.unit;
+    const asks = isTime
+      ? "instant"
+      : unit !== null && readUnit(unit) !== null
+        ? unit
+        : survey.figures.count > 0
+          ? "number"
+          : survey.truths.count > survey.words.count
+            ? "truth"
+            : "text";
+    return [{ name, label: isTime ? "Taken" : header.label, asks }];
+  });
+}

@@ -1,0 +1,96 @@
+/** One answer that can be given. */
+export interface Choice {
+  /** What is handed back: a word, a header, a unit or an instant. */
+  readonly value: string;
+  /** What the button says. */
+  readonly label: string;
+}
+
+/** What the data cannot decide and a person must, before anything is read. */
+export interface Question {
+  /** Stable: the same doubt has the same name in tomorrow's export. `date-order:Taken`. */
+  readonly about: string;
+  /** The question in the brewer's words. */
+  readonly asks: string;
+  readonly choices: readonly Choice[];
+  /** Whether another answer than the choices may be typed. */
+  readonly free: boolean;
+  /** Why the data do not decide it. */
+  readonly why: string;
+  /** Entries that show it, each with its line: `line 7: 03/04/2026`. */
+  readonly examples: readonly string[];
+  /** The likelier choice, to stand first; it is never taken unasked. */
+  readonly likely: string | null;
+}
+
+/** Answers by `about`. */
+export type Answers = Readonly<Record<string, string>>;
+
+/** A decision that the data allow, with what they say for it. */
+export interface Proposal<T> {
+  readonly value: T;
+  /** False: the alternatives fit the data as well. */
+  readonly certain: boolean;
+  readonly evidence: string;
+  readonly alternatives: readonly T[];
+}
+
+export const choice = (value: string, label = value): Choice => ({ value, label });
+
+/** Makes a question; what is left out has its usual value. */
+export function question(
+  about: string,
+  asks: string,
+  choices: readonly Choice[],
+  rest: {
+    readonly why: string;
+    readonly examples?: readonly string[];
+    readonly likely?: string | null;
+    readonly free?: boolean;
+  },
+): Question {
+  return {
+    about,
+    asks,
+    choices,
+    free: rest.free ?? false,
+    why: rest.why,
+    examples: rest.examples ?? [],
+    likely: rest.likely ?? null,
+  };
+}
+
+/** The answer to a question when one of its choices (or, where that is free, anything) was given; else null. */
+export function answerTo(asked: Question, answers: Answers): string | null {
+  const given = Object.hasOwn(answers, asked.about) ? answers[asked.about] : undefined;
+  if (given === undefined) return null;
+  return asked.free || asked.choices.some((one) => one.value === given) ? given : null;
+}
+
+/** Gathers what is asked while a mapping is worked out, and answers from what is already known. */
+export class Asking {
+  readonly open: Question[] = [];
+  readonly answered: Question[] = [];
+  readonly notes: string[] = [];
+  readonly #answers: Answers;
+
+  constructor(answers: Answers) {
+    this.#answers = answers;
+  }
+
+  /** The answer, or null after noting that the question is open. */
+  ask(asked: Question): string | null {
+    const answer = answerTo(asked, this.#answers);
+    (answer === null ? this.open : this.answered).push(asked);
+    return answer;
+  }
+
+  note(says: string): void {
+    if (!this.notes.includes(says)) this.notes.push(says);
+  }
+
+  /** The answers that were drawn on. */
+  given(): Answers {
+    return Object.fromEntries(this.answered.map(({ about }) => [about, this.#answers[about] ?? ""]));
+  }
+}

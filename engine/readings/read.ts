@@ -1,0 +1,275 @@
+import type { NumberColumn, TextColumn } from "../values/value.ts";
+import type { CellReader } from "./cell.ts";
+import { cellReader } from "./cells.ts";
+import { fits, isBlankRow, isHeaderAgain, isTotalsRow } from "./detect.ts";
+import { FigureCells } from "./figure-cells.ts";
+import { distinctHeaders, type Header, readHeader } from "./headers.ts";
+import { headerChanges, headersUsed, type Mapping } from "./mapping.ts";
+import { RecordReader } from "./records.ts";
+import { entryText, PageBuffer, type RowsPage, rowText } from "./rows-text.ts";
+import { eachPiece, type Running, type Source } from "./source.ts";
+import { isInstant, type Target, unitFits } from "./target.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** A row that was not read: its line in the file, the row as it stands, and why. */
+export interface Reject {
+  readonly line: number;
+  readonly row: string;
+  readonly reason: string;
+}
+
+/** A CSV as typed columns: rows in the order of the file. */
+export interface Reading {
+  /** By the table's columns: coherent values (instants in seconds), texts, or null for a column that the mapping leaves out. */
+  readonly columns: readonly (NumberColumn | TextColumn | null)[];
+  readonly rows: number;
+  /** The line of each row in the file. */
+  readonly lines: Float64Array;
+  /** The rows as a workbook keeps them. */
+  readonly pages: readonly RowsPage[];
+  readonly rejects: readonly Reject[];
+  /** Lines that are no rows, and rows that the mapping's filters leave out: none of them is among the rows read. */
+  readonly leftOut: { readonly blank: number; readonly headers: number; readonly filtered: number };
+  readonly notes: readonly string[];
+  /** Stopped before the end: the columns are not to be used. */
+  readonly stopped: boolean;
+}
+
+/** Why a CSV cannot be read by a mapping at all. */
+export interface ReadProblem {
+  readonly problem: string;
+}
+
+const SUMS_UP = "This row sums up others; it is no reading.";
+
+/** How many preamble lines are looked through for the mapping's header row. */
+const HEADER_WITHIN_LINES = 300;
+
+/**
+ * Reads a CSV by a mapping, piece by piece, into the columns of a table. Every row is either read, left out by a filter
+ * or rejected with its line and reason; nothing is dropped.
+ */
+export async function readCsv(
+  source: Source,
+  mapping: Mapping,
+  target: Target,
+  readUnit: ReadUnit,
+  running: Running = {},
+): Promise<Reading | ReadProblem> {
+  const rows = new RowReader(mapping, target, readUnit);
+  const records = new RecordReader(mapping.separator, (entries, line, problem) => rows.take(entries, line, problem));
+  const ended = await eachPiece(source, mapping.encoding, running, (text) => {
+    if (text.includes("\ufffd")) rows.noteUndecoded();
+    records.push(text);
+    return rows.count;
+  });
+  if (ended) records.end();
+  return rows.finish(!ended);
+}
+
+class RowReader {
+  readonly #mapping: Mapping;
+  readonly #target: Target;
+  readonly #readUnit: ReadUnit;
+  readonly #rejects: Reject[] = [];
+  readonly #lines: number[] = [];
+  readonly #pages = new PageBuffer();
+  readonly #notes: string[] = [];
+  readonly #before: { entries: readonly string[]; line: number; problem: string | null }[] = [];
+  #headers: readonly Header[] | null = null;
+  #cells: (CellReader | null)[] = [];
+  #instant: CellReader | null = null;
+  #keep: { at: number; texts: ReadonlySet<string> }[] = [];
+  #texts: string[] = [];
+  #unitsAwaited = false;
+  #blank = 0;
+  #headerLines = 0;
+  #filtered = 0;
+
+  constructor(mapping: Mapping, target: Target, readUnit: ReadUnit) {
+    this.#mapping = mapping;
+    this.#target = target;
+    this.#readUnit = readUnit;
+    if (!mapping.headerRow) this.#begin(mapping.headers);
+  }
+
+  get count(): number {
+    return this.#lines.length;
+  }
+
+  noteUndecoded(): void {
+    const says = `Some characters are not ${this.#mapping.encoding} and could not be decoded; they stand as \ufffd. Choose another encoding.`;
+    if (!this.#notes.includes(says)) this.#notes.push(says);
+  }
+
+  take(entries: readonly string[], line: number, problem: string | null): void {
+    if (this.#headers === null) {
+      this.#lookForHeader(entries, line, problem);
+      return;
+    }
+    if (problem !== null) {
+      this.#reject(entries, line, problem);
+      return;
+    }
+    if (entries.length < 2 || (entries[0] ?? "") === "") {
+      if (isBlankRow(entries)) {
+        this.#blank += 1;
+        return;
+      }
+    }
+    if (this.#unitsAwaited) {
+      this.#unitsAwaited = false;
+      this.#headerLines += 1;
+      return;
+    }
+    if (!fits(entries, this.#headers.length)) {
+      const has = `The row has ${entries.length} ${entries.length === 1 ? "entry" : "entries"}; the header has ${this.#headers.length}.`;
+      this.#reject(entries, line, has);
+      return;
+    }
+    this.#row(entries, line, this.#headers);
+  }
+
+  #row(entries: readonly string[], line: number, headers: readonly Header[]): void {
+    for (const { at, texts } of this.#keep) {
+      if (texts.has((entries[at] ?? "").trim())) continue;
+      // A totals row names no tank and no product: it is told of, not left out.
+      if (isTotalsRow(entries)) break;
+      if (isHeaderAgain(entries, headers)) break;
+      this.#filtered += 1;
+      return;
+    }
+    const problem = this.#readCells(entries);
+    if (problem !== null) {
+      if (isHeaderAgain(entries, headers)) {
+        this.#headerAgain(entries, line);
+        return;
+      }
+      this.#reject(entries, line, isTotalsRow(entries) ? SUMS_UP : problem);
+      return;
+    }
+    if (isTotalsRow(entries)) {
+      this.#reject(entries, line, SUMS_UP);
+      return;
+    }
+    const { after, before } = this.#mapping;
+    const instant = this.#instant?.value ?? Number.NaN;
+    if ((after !== null && instant < after) || (before !== null && instant >= before)) {
+      this.#filtered += 1;
+      return;
+    }
+    const texts = this.#texts;
+    for (let at = 0; at < this.#cells.length; at += 1) {
+      const cell = this.#cells[at];
+      if (!cell) continue;
+      cell.keep();
+      texts[at] = cell.text();
+    }
+    this.#lines.push(line);
+    this.#pages.push(rowText(texts));
+  }
+
+  /** Reads every cell of a row, its instant first; the first sentence that says why one cannot be read. */
+  #readCells(entries: readonly string[]): string | null {
+    let problem = this.#instant?.read(entries, Number.NaN) ?? null;
+    if (problem !== null) return problem;
+    const instant = this.#instant?.value ?? Number.NaN;
+    for (const cell of this.#cells) {
+      if (cell === null || cell === this.#instant) continue;
+      problem = cell.read(entries, instant);
+      if (problem !== null) return problem;
+    }
+    return null;
+  }
+
+  #lookForHeader(entries: readonly string[], line: number, problem: string | null): void {
+    const headers = distinctHeaders(entries);
+    const has = new Set(headers);
+    const used = headersUsed(this.#mapping);
+    if (problem === null && used.size > 0 && [...used].every((header) => has.has(header))) {
+      for (const { is, header } of headerChanges(this.#mapping, trimEnd(headers))) {
+        this.#notes.push(
+          is === "new"
+            ? `The column "${header}" is new.`
+            : is === "gone"
+              ? `The column "${header}" is no longer there.`
+              : `The column "${header}" has moved.`,
+        );
+      }
+      this.#headerLines += 1;
+      this.#unitsAwaited = this.#mapping.unitsRow;
+      this.#before.length = 0;
+      this.#begin(trimEnd(headers));
+      return;
+    }
+    if (this.#before.length < HEADER_WITHIN_LINES) this.#before.push({ entries, line, problem });
+  }
+
+  #begin(headers: readonly string[]): void {
+    const knows = (spelling: string): boolean => this.#readUnit(spelling) !== null;
+    this.#headers = headers.map((header) => readHeader(header, knows));
+    const at = new Map(headers.map((header, index) => [header, index]));
+    this.#cells = this.#target.columns.map((column) => {
+      const mapped = this.#mapping.columns.find(({ to }) => to === column.name);
+      return mapped ? cellReader(mapped, column, this.#mapping, at, this.#readUnit) : null;
+    });
+    this.#texts = this.#target.columns.map(() => "");
+    this.#instant =
+      this.#cells.find((cell, index) => cell && isInstant(this.#target.columns[index]?.kind ?? { is: "unknown" })) ??
+      null;
+    this.#keep = this.#mapping.keep.map(({ header, texts }) => ({ at: at.get(header) ?? -1, texts: new Set(texts) }));
+  }
+
+  /** A header in mid-file may bring other units; from there on they hold. */
+  #headerAgain(entries: readonly string[], line: number): void {
+    this.#headerLines += 1;
+    const knows = (spelling: string): boolean => this.#readUnit(spelling) !== null;
+    for (const [index, cell] of this.#cells.entries()) {
+      if (!(cell instanceof FigureCells)) continue;
+      const at = this.#headers?.findIndex(({ text }) => text === cell.header) ?? -1;
+      const header = readHeader((entries[at] ?? "").trim(), knows);
+      const unit =
+        header.unit === null || header.unit === this.#headers?.[at]?.unit ? null : this.#readUnit(header.unit);
+      const kind = this.#target.columns[index]?.kind;
+      if (unit === null || kind === undefined || !unitFits(unit, kind)) continue;
+      cell.changeUnit(unit);
+      this.#notes.push(`From line ${line} on "${cell.header}" is in ${header.unit ?? ""}, as the header there says.`);
+    }
+  }
+
+  #reject(entries: readonly string[], line: number, reason: string): void {
+    const { separator } = this.#mapping;
+    const row = entries.map((entry) => (entry.includes(separator) ? entryText(entry) : entry)).join(separator);
+    this.#rejects.push({ line, row, reason });
+  }
+
+  finish(stopped: boolean): Reading | ReadProblem {
+    if (this.#headers === null && !stopped) {
+      const found = this.#before.find(({ entries }) => entries.length > 1)?.entries ?? this.#before[0]?.entries;
+      const missing = [...headersUsed(this.#mapping)].filter(
+        (header) => !found?.some((entry) => entry.trim() === header),
+      );
+      const list = missing.map((header) => `"${header}"`).join(", ");
+      return {
+        problem: `The file has no header row with ${list}. Its header has changed, or it is another export: map its columns anew.`,
+      };
+    }
+    return {
+      columns: this.#cells.map((cell) => cell?.finish() ?? null),
+      rows: this.#lines.length,
+      lines: Float64Array.from(this.#lines),
+      pages: this.#pages.finish(),
+      rejects: this.#rejects,
+      leftOut: { blank: this.#blank, headers: this.#headerLines, filtered: this.#filtered },
+      notes: this.#notes,
+      stopped,
+    };
+  }
+}
+
+/** A header row that ends in separators has empty entries at its end, which are no columns. */
+function trimEnd(headers: readonly string[]): readonly string[] {
+  let end = headers.length;
+  while (end > 0 && headers[end - 1] === `column ${end}`) end -= 1;
+  return headers.slice(0, end);
+}

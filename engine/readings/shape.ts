@@ -1,0 +1,186 @@
+import { DateReader } from "./dates.ts";
+import { readFigure } from "./figures.ts";
+import type { KnowsUnit } from "./headers.ts";
+import { headerUnit } from "./headers.ts";
+import type { Proposal } from "./question.ts";
+import { recordsOf } from "./records.ts";
+
+export const SEPARATORS = [",", ";", "\t", "|"] as const;
+export type Separator = (typeof SEPARATORS)[number];
+
+/** More columns than this are no table of readings; such a file is refused with a sentence. */
+export const MOST_COLUMNS = 1000;
+
+/** Records that are looked at to find the shape. */
+const RECORDS_LOOKED_AT = 200;
+
+/** Where a table begins in a CSV. Lines count from 1; 0: there is none. */
+export interface Shape {
+  readonly separator: Proposal<Separator>;
+  /** The header's line. */
+  readonly header: Proposal<number>;
+  /** The line of a row of units below the header. */
+  readonly unitsLine: number;
+  /** Lines before the header that belong to no table, as they stand. */
+  readonly preamble: readonly string[];
+  readonly headers: readonly string[];
+  readonly units: readonly (string | null)[];
+  /** The first line of data. */
+  readonly firstLine: number;
+}
+
+type Records = readonly { readonly entries: readonly string[]; readonly line: number }[];
+
+const filled = (entries: readonly string[]): string[] => entries.filter((entry) => entry.trim() !== "");
+
+/** How many entries a record has, empty ones at its end aside. */
+function width(entries: readonly string[]): number {
+  let end = entries.length;
+  while (end > 0 && (entries[end - 1] ?? "").trim() === "") end -= 1;
+  return end;
+}
+
+/** The number of entries that most records have. */
+function usualWidth(records: Records): { width: number; share: number } {
+  const counts = new Map<number, number>();
+  let all = 0;
+  for (const { entries } of records) {
+    if (filled(entries).length === 0) continue;
+    all += 1;
+    counts.set(entries.length, (counts.get(entries.length) ?? 0) + 1);
+  }
+  let best = { width: 0, share: 0 };
+  for (const [count, times] of counts) if (times / all > best.share) best = { width: count, share: times / all };
+  return best;
+}
+
+const scanner = (): ((entry: string) => boolean) => {
+  const dates = new DateReader();
+  const marks = [
+    { decimal: ".", thousands: "," },
+    { decimal: ",", thousands: "." },
+  ] as const;
+  return (entry) =>
+    marks.some((one) => !Number.isNaN(readFigure(entry, one))) || (entry.trim() !== "" && dates.scan(entry));
+};
+
+/** Which character parts the entries: the one that splits the most records into the same number of entries. */
+export function proposeSeparator(text: string): Proposal<Separator> {
+  const scored = SEPARATORS.map((separator) => {
+    const records = recordsOf(text, separator, RECORDS_LOOKED_AT);
+    const usual = usualWidth(records);
+    return { separator, width: usual.width, share: usual.share, splits: usual.width > 1 };
+  }).filter((one) => one.splits);
+  // Agreement between the lines counts first: a header without decimal commas tells them from separators.
+  const rank = (one: { share: number; width: number }): number =>
+    Math.round(one.share * 1000) * MOST_COLUMNS + Math.min(one.width, MOST_COLUMNS - 1);
+  scored.sort((a, b) => rank(b) - rank(a));
+  const [best, second] = scored;
+  if (best === undefined)
+    return { value: ",", certain: true, evidence: "one column only: nothing parts the entries", alternatives: [] };
+  const tied = second !== undefined && rank(second) === rank(best);
+  return {
+    value: best.separator,
+    certain: !tied,
+    evidence: `splits ${Math.round(best.share * 100)} % of the lines into ${best.width} entries`,
+    alternatives: scored.slice(1).map((one) => one.separator),
+  };
+}
+
+/** Finds preamble, header row, row of units and first data row in the beginning of a file. */
+export function proposeShape(
+  text: string,
+  knows: KnowsUnit,
+  separator: Proposal<Separator> = proposeSeparator(text),
+): Shape {
+  const records = recordsOf(text, separator.value, RECORDS_LOOKED_AT);
+  const usual = usualWidth(records).width;
+  const isData = scanner();
+  const found = findHeader(records, usual, isData);
+  const headerAt = found.at;
+  const header = headerAt < 0 ? undefined : records[headerAt];
+  const below = header === undefined ? undefined : records[headerAt + 1];
+  const units = below !== undefined && isUnitsRow(below.entries, knows) ? below : undefined;
+  const first = records[headerAt < 0 ? found.firstData : headerAt + (units ? 2 : 1)];
+  const lines = text.split(/\r\n|\n|\r/);
+  const start = header?.line ?? first?.line ?? 1;
+  return {
+    separator,
+    header: {
+      value: header?.line ?? 0,
+      certain: found.certain,
+      evidence: found.evidence,
+      alternatives: header ? [0] : [],
+    },
+    unitsLine: units?.line ?? 0,
+    preamble: lines.slice(0, start - 1),
+    headers: trimmedHeaders(header?.entries ?? Array.from({ length: usual }, () => ""), usual),
+    units: (units?.entries ?? []).map((entry) => entry.trim() || null),
+    firstLine: first?.line ?? (header?.line ?? 0) + 1,
+  };
+}
+
+/** A header row that ends in a separator has an empty last entry: no column where the rows have none either. */
+function trimmedHeaders(entries: readonly string[], usual: number): readonly string[] {
+  return entries.slice(0, Math.max(width(entries), Math.min(entries.length, usual)));
+}
+
+function findHeader(
+  records: Records,
+  usual: number,
+  isData: (entry: string) => boolean,
+): { at: number; firstData: number; certain: boolean; evidence: string } {
+  const near = (count: number): boolean => Math.abs(count - usual) <= 1;
+  const bears = (entries: readonly string[]): boolean => near(entries.length) && filled(entries).some(isData);
+  const words = (entries: readonly string[]): boolean => {
+    const some = filled(entries);
+    return (
+      near(entries.length) &&
+      some.length >= Math.max(1, Math.ceil(0.6 * Math.min(usual, entries.length))) &&
+      !some.some(isData)
+    );
+  };
+  const anyData = records.findIndex(
+    ({ entries }, at) =>
+      bears(entries) && (at + 1 >= records.length || bears(records[at + 1]?.entries ?? []) || usual > 1),
+  );
+  for (let at = 0; at < records.length; at += 1) {
+    const record = records[at];
+    if (record === undefined || !words(record.entries)) continue;
+    const next = records.slice(at + 1, at + 3);
+    if (next.some(({ entries }) => bears(entries)))
+      return {
+        at,
+        firstData: at + 1,
+        certain: true,
+        evidence: `line ${record.line} holds words, the lines below it figures`,
+      };
+    if (anyData < 0)
+      return {
+        at,
+        firstData: at + 1,
+        certain: records.length === 1,
+        evidence: `line ${record.line} is the first full line`,
+      };
+  }
+  return {
+    at: -1,
+    firstData: Math.max(0, anyData),
+    certain: true,
+    evidence: "no line of words stands above the figures",
+  };
+}
+
+/** A row of units: every filled entry is one, in brackets or not, and at least one is. */
+function isUnitsRow(entries: readonly string[], knows: KnowsUnit): boolean {
+  const some = filled(entries);
+  const isUnit = (entry: string): boolean => {
+    const bare = entry.trim().replace(/^[([{]|[)\]}]$/g, "");
+    return headerUnit(bare, knows) !== null || /^(?:-|–|hh:mm(?::ss)?|yyyy.*|dd.*|mm.*|utc|text|local)$/i.test(bare);
+  };
+  return (
+    some.length > 0 &&
+    some.every(isUnit) &&
+    some.some((entry) => headerUnit(entry.trim().replace(/^[([{]|[)\]}]$/g, ""), knows) !== null)
+  );
+}

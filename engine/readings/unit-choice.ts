@@ -1,0 +1,151 @@
+import type { Marks } from "./figures.ts";
+import type { SourceColumn } from "./match.ts";
+import { type Asking, choice, question } from "./question.ts";
+import { type TargetColumn, unitFits, unitText } from "./target.ts";
+import type { ReadUnit } from "./units-in-text.ts";
+
+/** The unit of a column's figures, and the decimals that they leave out. */
+export interface UnitProposal {
+  readonly unit: string | null;
+  readonly implied: number;
+}
+
+/** A gravity scale with all that wort and beer can read on it. */
+interface GravityScale {
+  readonly value: string;
+  readonly label: string;
+  readonly low: number;
+  readonly high: number;
+  readonly unit: string;
+  readonly implied: number;
+}
+
+/** Bounds of wort and beer, from a dry beer to the strongest wort: 0.98 to 1.18 SG and the same on each scale. */
+const GRAVITY_SCALES: readonly GravityScale[] = [
+  { value: "SG", label: "SG: 1.048", low: 0.98, high: 1.18, unit: "SG", implied: 0 },
+  { value: "SG×1000", label: "SG times 1000: 1048", low: 980, high: 1180, unit: "SG", implied: 3 },
+  { value: "°P", label: "°P: 12.1", low: -5, high: 40, unit: "°P", implied: 0 },
+  { value: "GU", label: "gravity units: 48", low: -20, high: 180, unit: "GU", implied: 0 },
+];
+
+/** Three decimals and figures that move by this much are SG: no beer is followed in thousandths of a °P around 1 °P. */
+const SG_DECIMALS = 3;
+const SG_SPREAD = 0.004;
+
+const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {
+  temperature: ["°C", "°F"],
+  "absolute pressure": ["bara", "kPaa", "psia"],
+  "mass^1": ["g", "kg", "lb", "oz"],
+  "length^3": ["L", "hL", "mL", "US gal"],
+  "length^-1 mass^1 time^-2": ["bar", "kPa", "psi", "mbar"],
+};
+
+const side = (marks: Marks): 0 | 1 => (marks.decimal === "." ? 0 : 1);
+
+/** The unit of a column whose header may name one; a gravity scale is decided by the range of the figures only where one alone holds them. */
+export function proposeUnit(
+  source: SourceColumn,
+  column: TargetColumn,
+  marks: Marks,
+  readUnit: ReadUnit,
+  asking: Asking,
+): UnitProposal {
+  const { header, survey } = source;
+  const { kind } = column;
+  if (kind.is !== "quantity" && kind.is !== "reading") return { unit: null, implied: 0 };
+  const [low, high] = [survey.low[side(marks)] ?? Number.NaN, survey.high[side(marks)] ?? Number.NaN];
+  if (column.unit !== null && allSuffixed(source, readUnit)) return { unit: unitText(column.unit), implied: 0 };
+  const isGravity = kind.is === "reading" && kind.family === "gravity";
+  if (isGravity && (header.unit === null || header.unit === "SG" || header.unit === "SG×1000")) {
+    return gravityUnit(source, low, high, asking);
+  }
+  if (header.unit !== null) {
+    const unit = readUnit(header.unit);
+    if (unit !== null && unitFits(unit, kind)) return { unit: header.unit, implied: impliedDecimals(source, asking) };
+  }
+  if (column.unit === null || unitText(column.unit) === "" || (kind.is === "reading" && kind.family === "pH")) {
+    return { unit: null, implied: impliedDecimals(source, asking) };
+  }
+  // Nothing but °F reads above the boiling of a strong wort under pressure.
+  if (kind.is === "reading" && kind.family === "temperature" && high > 130) return { unit: "°F", implied: 0 };
+  const usual = USUAL_UNITS[kind.is === "reading" ? kind.family : kind.dimension.key] ?? [];
+  const own = unitText(column.unit);
+  const answer = asking.ask(
+    question(
+      `unit:${header.text}`,
+      `In which unit are the figures under "${header.text}"?`,
+      [own, ...usual.filter((unit) => unit !== own && readUnit(unit) !== null)].map((unit) => choice(unit)),
+      {
+        why: "Neither the header nor the entries name it.",
+        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
+        likely: own,
+        free: true,
+      },
+    ),
+  );
+  if (answer !== null) {
+    const unit = readUnit(answer);
+    if (unit === null || !unitFits(unit, kind))
+      asking.note(`"${answer}" is no unit for "${column.label}"; its own unit is taken.`);
+    else return { unit: answer, implied: impliedDecimals(source, asking) };
+  }
+  return { unit: own, implied: impliedDecimals(source, asking) };
+}
+
+/** Every filled entry has its own unit written behind it. */
+function allSuffixed({ survey }: SourceColumn, readUnit: ReadUnit): boolean {
+  if (survey.figures.count > 0 || survey.suffixes.size === 0) return false;
+  return [...survey.suffixes.keys()].every((suffix) => readUnit(suffix) !== null);
+}
+
+function gravityUnit({ header, survey }: SourceColumn, low: number, high: number, asking: Asking): UnitProposal {
+  const fitting = GRAVITY_SCALES.filter((scale) => low >= scale.low && high <= scale.high);
+  const named = header.unit === null ? fitting : fitting.filter(({ unit }) => unit === "SG");
+  const decided =
+    named.length === 1
+      ? named[0]
+      : survey.fewestDecimals >= SG_DECIMALS && high - low >= SG_SPREAD
+        ? named.find(({ value }) => value === "SG")
+        : undefined;
+  if (decided) return { unit: decided.unit, implied: decided.implied };
+  if (header.unit !== null) return { unit: "SG", implied: header.unit === "SG" ? 0 : 3 };
+  const choices = named.length > 0 ? named : GRAVITY_SCALES;
+  const answer = asking.ask(
+    question(
+      `gravity:${header.text}`,
+      `On which scale are the gravities under "${header.text}"?`,
+      choices.map(({ value, label }) => choice(value, label)),
+      {
+        why:
+          named.length > 0
+            ? `The figures run from ${low} to ${high}, and beer reads so on each of these.`
+            : `The figures run from ${low} to ${high}; on no scale is all of that beer.`,
+        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
+      },
+    ),
+  );
+  const chosen = choices.find(({ value }) => value === answer) ?? choices[0];
+  return { unit: chosen?.unit ?? null, implied: chosen?.implied ?? 0 };
+}
+
+/** Weights sent as whole figures with leading zeros have a fixed point that the file does not show. */
+export function impliedDecimals({ header, survey }: SourceColumn, asking: Asking): number {
+  const weighs = header.role === "weight" || header.role === "net" || header.role === "gross";
+  if (!weighs || !survey.whole || survey.leadingZeros === 0) return 0;
+  const example = survey.figures.first[0]?.entry ?? "";
+  const shifted = (places: number): string => (Number(example) / 10 ** places).toFixed(places);
+  const answer = asking.ask(
+    question(
+      `implied-decimals:${header.text}`,
+      `Where is the decimal point in the figures under "${header.text}"?`,
+      [0, 1, 2, 3].map((places) =>
+        choice(String(places), `${example} is ${shifted(places)}${header.unit === null ? "" : ` ${header.unit}`}`),
+      ),
+      {
+        why: "The figures are whole and begin with zeros, as instruments write them that leave the point out.",
+        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
+      },
+    ),
+  );
+  return Number(answer ?? 0);
+}

@@ -1,0 +1,88 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { labelFromName } from "../../engine/base/names.ts";
+import { type Detection, detect } from "../../engine/readings/detect.ts";
+import { existingRows } from "../../engine/readings/existing.ts";
+import type { Mapping } from "../../engine/readings/mapping.ts";
+import { type Merge, mergeReading } from "../../engine/readings/merge.ts";
+import { type ProposedMapping, proposeMapping } from "../../engine/readings/propose.ts";
+import type { Answers } from "../../engine/readings/question.ts";
+import { type Reading, readCsv } from "../../engine/readings/read.ts";
+import type { RowsPage } from "../../engine/readings/rows-text.ts";
+import { type Chunk, sourceOf } from "../../engine/readings/source.ts";
+import type { Target, TargetColumn } from "../../engine/readings/target.ts";
+import { unitReader } from "../../engine/readings/units-in-text.ts";
+import { BASE_BOOK } from "../../engine/units/book.ts";
+import { INSTANT, NUMBER, quantity, reading, TEXT, TRUTH } from "../../engine/values/kind.ts";
+
+export const readUnit = unitReader(BASE_BOOK);
+export const knowsUnit = (spelling: string): boolean => readUnit(spelling) !== null;
+
+function columnOf(line: string): TargetColumn {
+  const [name = "", asks = ""] = line.split(":").map((part) => part.trim());
+  const plain = { name, label: labelFromName(name), unit: null };
+  if (asks === "instant") return { ...plain, kind: INSTANT };
+  if (asks === "text") return { ...plain, kind: TEXT };
+  if (asks === "truth") return { ...plain, kind: TRUTH };
+  if (asks === "number") return { ...plain, kind: NUMBER };
+  const unit = readUnit(asks);
+  if (unit === null) throw new Error(`the test names no unit: ${line}`);
+  const reads = unit.is === "scale" ? unit.reads : unit.dimension;
+  return { ...plain, unit, kind: typeof reads === "string" ? reading(reads) : quantity(reads) };
+}
+
+/** A table for a test: `taken: instant, gravity: °P, temp: °C`. */
+export const target = (columns: string, zone: string | null = null): Target => ({
+  columns: columns.split(",").map(columnOf),
+  zone,
+});
+
+/** The bytes of a sample in `tests/readings/csv/`. */
+export const sample = (name: string): Uint8Array =>
+  new Uint8Array(readFileSync(fileURLToPath(new URL(`csv/${name}`, import.meta.url))));
+
+export interface Looked {
+  readonly detection: Detection;
+  readonly proposed: ProposedMapping;
+}
+
+export async function look(csv: Chunk, table: Target, answers: Answers = {}): Promise<Looked> {
+  const detection = await detect(sourceOf(csv), knowsUnit);
+  return { detection, proposed: proposeMapping(detection, table, readUnit, answers) };
+}
+
+/** Reads with the mapping that is proposed; fails the test while a question is open. */
+export async function readProposed(
+  csv: Chunk,
+  table: Target,
+  answers: Answers = {},
+): Promise<Reading & { readonly mapping: Mapping; readonly notes: readonly string[] }> {
+  const { proposed } = await look(csv, table, answers);
+  if (proposed.questions.length > 0)
+    throw new Error(`open: ${proposed.questions.map(({ about }) => about).join(", ")}`);
+  const result = await readCsv(sourceOf(csv), proposed.mapping, table, readUnit);
+  if ("problem" in result) throw new Error(result.problem);
+  return { ...result, mapping: proposed.mapping, notes: [...proposed.notes, ...result.notes] };
+}
+
+export const linesOf = (pages: readonly RowsPage[]): string[] =>
+  pages.flatMap(({ text }) => text.split("\n").slice(0, -1));
+
+/** Merges a reading into rows given as a workbook's lines. */
+export const mergeInto = (lines: readonly string[], read: Reading, mapping: Mapping, table: Target): Merge => {
+  const text = lines.map((line) => `${line}\n`).join("");
+  const existing = existingRows(lines.length === 0 ? [] : [{ text, count: lines.length }], table, readUnit);
+  return mergeReading(read, existing, mapping, table);
+};
+
+/** Whether the counts of a merge add up. */
+export const addsUp = ({ read, added, changed, same, rejected }: Merge): boolean =>
+  read === added + changed.length + same + rejected.length;
+
+/** A column of a reading as plain numbers, rounded to `decimals`. */
+export function numbers(read: Reading, table: Target, name: string, decimals = 6): (number | null)[] {
+  const column = read.columns[table.columns.findIndex((one) => one.name === name)] ?? [];
+  return Array.from(column as ArrayLike<number>, (value) =>
+    Number.isNaN(value) ? null : Number(value.toFixed(decimals)),
+  );
+}
