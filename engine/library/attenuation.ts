@@ -27,10 +27,10 @@ const BY_VOLUME_ERROR = "±0.13 % vol";
 const SUGAR_WORT =
   "Holds for wort fermented by yeast alone, not for fruit, spirit, beer diluted after fermentation or freed of alcohol.";
 
-/** The brews that Cutaia's relation was fitted to, table III. */
+/** The finished brews that Cutaia's relation was fitted to, table III; a present gravity above them is one on its way down. */
 const FITTED_BREWS: readonly PublishedRange[] = [
   { argument: "original", low: 9.4, high: 18.1 },
-  { argument: "present", low: -0.5, high: 7.9 },
+  { argument: "present", low: -0.5 },
 ];
 
 /** Readings scatter: a present gravity this little above the original one counts as nothing fermented yet. In mass share. */
@@ -55,6 +55,9 @@ const real = argument("real", "°P", "Real extract: what is left when the alcoho
 const method = choice("method", ["Cutaia", "Balling"], "Which relation between extracts and alcohol.", {
   default: '"Cutaia"',
 });
+
+/** Densities are printed to this, kg/m³: a rounded figure may lie so far outside pure water and pure alcohol. */
+const DENSITY_ROUNDING = 0.01;
 
 type Gravities = Numbers<"original" | "present">;
 type WithMethod = Gravities & { readonly method: string };
@@ -152,7 +155,7 @@ export const ATTENUATION: readonly LibraryFunction[] = [
     since: 1,
     arguments: [original, present, method],
     result: { unit: "°P" },
-    source: `${CUTAIA}; "Balling": 0.1808 original + 0.8192 present (De Clerck, from memory)`,
+    source: `${CUTAIA}, closed by ${BALLING}; "Balling": 0.1808 original + 0.8192 present (De Clerck, from memory)`,
     range: `Good to 0.15 °P. ${SUGAR_WORT}`,
     published: FITTED_BREWS,
     error: "±0.15 °P",
@@ -296,7 +299,7 @@ export const ATTENUATION: readonly LibraryFunction[] = [
     range: "Ethanol and water alone, at 20 °C; 0.1 kg/m³ is 0.07 % vol.",
     caution: ALCOHOL_FROM_DENSITIES,
     arithmetic: taking<Numbers<"density">>(({ density }) =>
-      density > ethanolWaterDensity(0) || density < PURE_ETHANOL_DENSITY
+      density > ethanolWaterDensity(0) + DENSITY_ROUNDING || density < PURE_ETHANOL_DENSITY - DENSITY_ROUNDING
         ? noValue("A distillate at 20 °C weighs between 789.24 kg/m³ (pure alcohol) and 998.20 kg/m³ (pure water).")
         : byVolumeOf(byMassAtDensity(density)),
     ),

@@ -127,7 +127,7 @@ const EQUILIBRIUM: readonly LibraryFunction[] = [
       ),
     ],
     result: { unit: "bar" },
-    source: `${CARROLL}; ${BEER_SHARE_SOURCE}; "chart": unattributed quadratic fit of that chart`,
+    source: `${CARROLL}; ${BEER_SHARE_SOURCE}; "chart": unattributed quadratic fit of that chart; ordinary packages to 4.5 vol by common practice`,
     range:
       "Within 0.15 psi of the chart from 0 to 10 °C. The gauge must read 1.7 psi (0.12 bar) more for each 1000 m of altitude.",
     published: [

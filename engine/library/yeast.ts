@@ -65,7 +65,7 @@ export const YEAST: readonly LibraryFunction[] = [
       argument("viability", "%", "Share of them that is alive.", { low: 0, high: 100 }),
     ],
     result: { unit: "L" },
-    source: "mass balance",
+    source: "mass balance; 80 % viability and more by common practice",
     range: "As good as the count, some 10 %: see count_error.",
     published: [{ argument: "viability", low: 80 }],
     arithmetic: taking<Numbers<"cells" | "count" | "viability">>(({ cells, count, viability }) =>
@@ -118,7 +118,7 @@ export const YEAST: readonly LibraryFunction[] = [
       }),
     ],
     result: { unit: "cells/mL" },
-    source: "geometry of the chamber (improved Neubauer: 0.1 mm deep, squares of 1 mm²)",
+    source: "geometry of the chamber (improved Neubauer: 0.1 mm deep, squares of 1 mm²); 200 cells by common practice",
     range: "The count alone scatters by 1/√(cells counted): count 200 or more.",
     published: [{ argument: "counted", low: 200 }],
     arithmetic: taking<Numbers<"counted" | "squares" | "square_area" | "depth" | "dilution">>(
