@@ -129,12 +129,12 @@ const EQUILIBRIUM: readonly LibraryFunction[] = [
     result: { unit: "bar" },
     source: `${CARROLL}; ${BEER_SHARE_SOURCE}; "chart": unattributed quadratic fit of that chart; ordinary packages to 4.5 vol by common practice`,
     range:
-      "Within 0.15 psi of the chart from 0 to 10 °C. The gauge must read 1.7 psi (0.12 bar) more for each 1000 m of altitude.",
+      "Within 0.3 psi of the chart for 2.5 vol from 0 to 10 °C. The gauge must read 1.7 psi (0.12 bar) more for each 1000 m of altitude.",
     published: [
       { argument: "temp", low: 0, high: 40 },
       { argument: "carbonation", high: ORDINARY_PACKAGES_TO },
     ],
-    error: "±0.5 psi",
+    error: "±0.5 psi to 10 °C, ±1.3 psi at 15 °C and 3 vol",
     caution: PRESSURE,
     arithmetic: taking<Numbers<"temp" | "carbonation" | "beer_share"> & Air & { readonly method: string }>((given) => {
       if (equalTexts(given.method, "chart"))
