@@ -54,13 +54,12 @@ const MEANS_LENGTH = 60;
 export function readHead(text: string, at: number): Head {
   const start = skipBlanks(text, at);
   const code = text.charCodeAt(start);
-  const plain = { start, label: null, wordEnd: start, after: start };
-  if (start >= text.length || isLineEnd(code)) return { ...plain, end: start, is: "gap" };
+  if (start >= text.length || isLineEnd(code)) return plainHead(start, start, "gap");
   const end = skipLine(text, start);
-  if (code === 35) return { ...plain, end, is: "gap" };
-  if (code === 62) return { ...plain, end, is: "prose" };
+  if (code === 35) return plainHead(start, end, "gap");
+  if (code === 62) return plainHead(start, end, "prose");
   const wordEnd = skipName(text, start);
-  if (wordEnd === start) return { ...plain, end, is: meansAt(text, start, end) };
+  if (wordEnd === start) return plainHead(start, end, meansAt(text, start, end));
   let after = skipBlanks(text, wordEnd);
   let label: TextNode | null = null;
   if (startsText(text, after)) {
@@ -74,6 +73,15 @@ export function readHead(text: string, at: number): Head {
   const is = isStructural(word) && hasWhatItNeeds(word, text, after, label) ? word : meansAt(text, start, end);
   return { start, end, is, wordEnd, label, after };
 }
+
+const plainHead = (start: number, end: number, is: Head["is"]): Head => ({
+  start,
+  end,
+  is,
+  wordEnd: start,
+  label: null,
+  after: start,
+});
 
 const meansAt = (text: string, start: number, end: number): "means" | null =>
   MEANS.test(text.slice(start, Math.min(end, start + MEANS_LENGTH))) ? "means" : null;

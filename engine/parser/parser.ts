@@ -11,12 +11,14 @@ export interface Parser {
   readonly formula: (text: string) => ParsedFormula;
   /** The unit phrase at `at`, unknown spellings included; null when nothing there could be one. */
   readonly unit: (text: string, at: number) => UnitPhrase | null;
+  readonly speller: UnitSpeller;
 }
 
 /** A parser for formulas whose unit phrases are spelled as `speller` knows them. Making one costs some milliseconds; keep it. */
 export function createParser(speller: UnitSpeller): Parser {
   const grammar = new FormulaParser();
   return {
+    speller,
     unit: (text, at) => readPhrase(text, at, speller, true),
     formula(text) {
       const { tokens, faults, note } = tokenize(text, speller);
