@@ -71,7 +71,7 @@ function notes(text: string, from: number, to: number, add: Add): void {
   }
 }
 
-function colour(token: IToken, text: string, add: Add): void {
+function colour(token: IToken, text: string, add: Add) {
   const start = token.startOffset;
   const end = (token.endOffset ?? start) + 1;
   switch (token.tokenType) {

@@ -26,8 +26,9 @@ export function createParser(speller: UnitSpeller): Parser {
       grammar.faults = faults;
       grammar.input = tokens;
       const parts: FormulaParts | null = grammar.formula() ?? null;
-      const errors = grammar.errors;
-      for (const error of errors.slice(0, FAULT_LIMIT)) faults.push(translate(error, tokens, text));
+      // The first only: what the tokens leave to the grammar is one slip, and later errors come of it.
+      const [error] = grammar.errors;
+      if (error !== undefined) faults.push(translate(error, tokens, text));
       if (parts === null && faults.length === 0) throw new Error("invariant broken: an unread formula has a fault");
       return {
         text,

@@ -176,7 +176,7 @@ function tidyTable(text: string, parser: Parser, spell: Spell): string {
   // The last line is `end`: the table has no fault.
   const last = text.slice(0, lineEndAt(text));
   const endStart = Math.max(last.lastIndexOf("\n"), last.lastIndexOf("\r")) + 1;
-  return out + tidyRows(text.slice(at, endStart)) + `  ${tidyBlanks(last.slice(endStart))}${text.slice(last.length)}`;
+  return `${out}${tidyRows(text.slice(at, endStart))}  ${tidyBlanks(last.slice(endStart))}${text.slice(last.length)}`;
 }
 
 /** `column NAME "label" : …` or `= …`. */

@@ -45,14 +45,14 @@ export class TokenList {
 
   /** A whole operand: a literal, a name, a text. */
   operand(type: TokenType, start: number, end: number, payload: unknown): void {
-    if (!this.wanting) this.#join(start, end);
+    if (!this.wanting) this.#join(type, start, end);
     this.tokens.push(T.makeToken(type, start, end, payload));
     this.wanting = false;
   }
 
   /** What begins an operand and wants the rest of it: a sign, `if`, an argument's name. */
   opening(type: TokenType, start: number, end: number, payload: unknown): void {
-    if (!this.wanting) this.#join(start, end);
+    if (!this.wanting) this.#join(type, start, end);
     this.tokens.push(T.makeToken(type, start, end, payload));
     this.wanting = true;
   }
@@ -109,12 +109,13 @@ export class TokenList {
   }
 
   /** Two operands side by side. */
-  #join(start: number, end: number): void {
+  #join(next: TokenType, start: number, end: number): void {
     const last = this.#last();
     if (last === undefined) return;
     const type = last.tokenType;
     const before = { start: last.startOffset, end: endOf(last) };
-    const told = type === T.Broken || type === T.As || type === T.Blank || this.faults.length >= FAULT_LIMIT;
+    const told =
+      next === T.Broken || type === T.Broken || type === T.As || type === T.Blank || this.faults.length >= FAULT_LIMIT;
     if (!told) this.keep(adjacent(this.#text, type, before, { start, end }));
     this.tokens.push(T.makeToken(T.Operator, start, start, "*"));
   }
