@@ -1,6 +1,7 @@
 /** Names are compared in NFC without case: this is the form that is compared and used as a key. */
 export function nameKey(name: string): string {
-  for (let at = 0; at < name.length; at += 1) if (name.charCodeAt(at) > 127) return name.normalize("NFC").toLowerCase().normalize("NFC");
+  for (let at = 0; at < name.length; at += 1)
+    if (name.charCodeAt(at) > 127) return name.normalize("NFC").toLowerCase().normalize("NFC");
   return name.toLowerCase();
 }
 
@@ -18,6 +19,10 @@ export function labelFromName(name: string): string {
 
 /** A name made from a typed label: "Mash ratio (L/kg)" is `mash_ratio_l_kg`; empty when the label holds no letter. */
 export function nameFromLabel(label: string): string {
-  const words = label.normalize("NFC").toLocaleLowerCase("en").split(/[^\p{L}\p{M}\p{Nd}]+/u).filter(Boolean);
+  const words = label
+    .normalize("NFC")
+    .toLocaleLowerCase("en")
+    .split(/[^\p{L}\p{M}\p{Nd}]+/u)
+    .filter(Boolean);
   return words.join("_").replace(/^[^\p{L}]+/u, "");
 }

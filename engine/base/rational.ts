@@ -12,7 +12,8 @@ const gcd = (a: number, b: number): number => {
 
 /** The fraction n/d. Throws when d is 0 or either is no integer: only a programmer can pass that. */
 export function rational(n: number, d = 1): Rational {
-  if (d === 0 || !Number.isSafeInteger(n) || !Number.isSafeInteger(d)) throw new RangeError(`not a fraction: ${n}/${d}`);
+  if (d === 0 || !Number.isSafeInteger(n) || !Number.isSafeInteger(d))
+    throw new RangeError(`not a fraction: ${n}/${d}`);
   const common = gcd(n, d) || 1;
   const sign = d < 0 ? -1 : 1;
   return { n: (sign * n) / common, d: (sign * d) / common };

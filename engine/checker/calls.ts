@@ -9,9 +9,9 @@ import { sharedRows } from "../operations/rows.ts";
 import type { CallNode } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
 import type { Type } from "../values/kind.ts";
-import type { CheckedBody, WorkbookFunction } from "./environment.ts";
+import { type Check, type Found, hidden, plainly, refuse, ruled, UNKNOWN_TYPE } from "./check.ts";
 import type { CheckedNode } from "./checked.ts";
-import { type Check, checkNode, type Found, hidden, plainly, refuse, ruled, UNKNOWN_TYPE } from "./expression.ts";
+import type { CheckedBody, WorkbookFunction } from "./environment.ts";
 import { type Parameter, resultType, type Signature } from "./signature.ts";
 
 const GENERAL = new Map(GENERAL_FUNCTIONS.map((row) => [row.name, row]));
@@ -25,8 +25,12 @@ export function checkCall(check: Check, call: CallNode): Found {
   if (general !== undefined) return checkGeneral(check, call, general);
   const signature = check.environment.signatures.find(key);
   if (signature !== null) return checkLibrary(check, call, signature);
-  for (const { value } of call.arguments) checkNode(check, value);
-  const near = nearestSpelling(call.name, [...check.environment.functionNames, ...GENERAL.keys(), ...check.environment.signatures.names]);
+  for (const { value } of call.arguments) check.part(check, value);
+  const near = nearestSpelling(call.name, [
+    ...check.environment.functionNames,
+    ...GENERAL.keys(),
+    ...check.environment.signatures.names,
+  ]);
   const mends = near === null ? [] : [mend(`Write ${near}`, call.nameSpan, near)];
   return refuse(check, fault("unknown-function", call.nameSpan, { name: call.name, near }, mends));
 }
@@ -38,13 +42,21 @@ function place(check: Check, call: CallNode, names: readonly string[], variadic:
   let sound = true;
   let next = 0;
   for (const argument of call.arguments) {
-    const found = checkNode(check, argument.value);
+    const found = check.part(check, argument.value);
     let at: number;
     if (argument.name === null) {
       at = next;
       next += 1;
       if (at >= names.length && !variadic) {
-        refuse(check, fault("wrong-argument", argument.span, { function: call.name, argument: "", says: "has too many arguments.", takes }));
+        refuse(
+          check,
+          fault("wrong-argument", argument.span, {
+            function: call.name,
+            argument: "",
+            says: "has too many arguments.",
+            takes,
+          }),
+        );
         sound = false;
         continue;
       }
@@ -55,14 +67,27 @@ function place(check: Check, call: CallNode, names: readonly string[], variadic:
         const near = nearestSpelling(name.text, names);
         refuse(
           check,
-          fault("wrong-argument", name.span, { function: call.name, argument: "", says: `has no argument "${name.text}".`, takes }, near === null ? [] : [mend(`Write ${near}`, name.span, near)]),
+          fault(
+            "wrong-argument",
+            name.span,
+            { function: call.name, argument: "", says: `has no argument "${name.text}".`, takes },
+            near === null ? [] : [mend(`Write ${near}`, name.span, near)],
+          ),
         );
         sound = false;
         continue;
       }
     }
     if (placed[at]) {
-      refuse(check, fault("wrong-argument", argument.span, { function: call.name, argument: names[at] ?? "", says: "is given twice.", takes }));
+      refuse(
+        check,
+        fault("wrong-argument", argument.span, {
+          function: call.name,
+          argument: names[at] ?? "",
+          says: "is given twice.",
+          takes,
+        }),
+      );
       sound = false;
     }
     placed[at] = found;
@@ -77,21 +102,40 @@ function checkGeneral(check: Check, call: CallNode, general: GeneralFunction): F
   const missing = general.arguments.findIndex((argument, at) => argument.optional !== true && !placed[at]);
   if (missing >= 0) {
     const argument = general.arguments[missing];
-    return refuse(check, fault("missing-argument", call.span, { function: general.name, argument: argument?.name ?? "", takes: `It takes ${argument?.takes ?? ""}.` }));
+    return refuse(
+      check,
+      fault("missing-argument", call.span, {
+        function: general.name,
+        argument: argument?.name ?? "",
+        takes: `It takes ${argument?.takes ?? ""}.`,
+      }),
+    );
   }
   const found = placed.filter((one) => one !== null);
-  return ruled(check, general.rule(found.map(({ operand }) => operand), call.span), (type) => ({
-    op: "general",
-    function: general,
-    operands: found.map(({ node }) => node),
-    type,
-    span: call.span,
-  }));
+  return ruled(
+    check,
+    general.rule(
+      found.map(({ operand }) => operand),
+      call.span,
+    ),
+    (type) => ({
+      op: "general",
+      function: general,
+      operands: found.map(({ node }) => node),
+      type,
+      span: call.span,
+    }),
+  );
 }
 
 function checkLibrary(check: Check, call: CallNode, signature: Signature): Found {
   const { function: of, parameters } = signature;
-  const placed = place(check, call, of.arguments.map((argument) => argument.name), false);
+  const placed = place(
+    check,
+    call,
+    of.arguments.map((argument) => argument.name),
+    false,
+  );
   if (placed === null) return hidden(call.span);
   const operands: CheckedNode[] = [];
   const each: Type[] = [];
@@ -99,7 +143,14 @@ function checkLibrary(check: Check, call: CallNode, signature: Signature): Found
   for (const [at, parameter] of parameters.entries()) {
     const given = placed[at] ?? defaultOf(check, parameter, call.span);
     if (given === null) {
-      refuse(check, fault("missing-argument", call.span, { function: of.name, argument: parameter.argument.name, takes: parameter.takes }));
+      refuse(
+        check,
+        fault("missing-argument", call.span, {
+          function: of.name,
+          argument: parameter.argument.name,
+          takes: parameter.takes,
+        }),
+      );
       sound = false;
     } else if (given.node.type.kind.is === "unknown") sound = false;
     else if (!accepts(check, signature, parameter, given)) sound = false;
@@ -111,27 +162,55 @@ function checkLibrary(check: Check, call: CallNode, signature: Signature): Found
   if (!sound) return hidden(call.span);
   const rows = sharedRows(each);
   if (rows === undefined)
-    return refuse(check, fault("column-lengths", call.span, { says: `The columns given to ${of.name} have different rows. Bring them together with matching or interpolate.` }));
-  const types = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, operands[at]?.type ?? UNKNOWN_TYPE]));
-  return plainly({ op: "library", function: of, signature, operands, type: resultType(signature, types, rows), span: call.span });
+    return refuse(
+      check,
+      fault("column-lengths", call.span, {
+        says: `The columns given to ${of.name} have different rows. Bring them together with matching or interpolate.`,
+      }),
+    );
+  const types = Object.fromEntries(
+    of.arguments.map((argument, at) => [argument.name, operands[at]?.type ?? UNKNOWN_TYPE]),
+  );
+  return plainly({
+    op: "library",
+    function: of,
+    signature,
+    operands,
+    type: resultType(signature, types, rows),
+    span: call.span,
+  });
 }
 
 /** A default is written in the language and was read when the signature was made. */
 function defaultOf(check: Check, parameter: Parameter, span: Span): Found | null {
   if (parameter.default === null) return null;
-  const found = checkNode(check, parameter.default.expression);
+  const found = check.part(check, parameter.default.expression);
   return { node: { ...found.node, span }, operand: { ...found.operand, span } };
 }
 
 function accepts(check: Check, { function: of }: Signature, parameter: Parameter, { node, operand }: Found): boolean {
   const { argument, fits, takes } = parameter;
   const wrong = (says: string): boolean => {
-    refuse(check, fault("wrong-argument", operand.span, { function: of.name, argument: argument.name, says, takes }, unitMend(parameter, operand)));
+    refuse(
+      check,
+      fault(
+        "wrong-argument",
+        operand.span,
+        { function: of.name, argument: argument.name, says, takes },
+        unitMend(parameter, operand),
+      ),
+    );
     return false;
   };
-  if (!fits(node.type.kind) && !(operand.zero && parameter.unit?.is === "compound")) return wrong(`cannot be ${describeOperand(operand)}.`);
+  if (!fits(node.type.kind) && !(operand.zero && parameter.unit?.is === "compound"))
+    return wrong(`cannot be ${describeOperand(operand)}.`);
   if (argument.column === "whole" && node.type.rows === null) return wrong("must be a column.");
-  if ("text" in argument.takes && argument.takes.text !== "any" && node.op === "constant" && typeof node.value === "string") {
+  if (
+    "text" in argument.takes &&
+    argument.takes.text !== "any" &&
+    node.op === "constant" &&
+    typeof node.value === "string"
+  ) {
     const choices = argument.takes.text;
     const text = node.value;
     if (!choices.some((choice) => choice.toLowerCase() === text.toLowerCase())) {
@@ -144,7 +223,8 @@ function accepts(check: Check, { function: of }: Signature, parameter: Parameter
 
 /** A plain number that is written out most likely has the unit that the argument takes. */
 function unitMend({ unit }: Parameter, operand: Found["operand"]) {
-  if (operand.constant === null || operand.type.kind.is !== "quantity" || unit === null || printUnit(unit) === "") return [];
+  if (operand.constant === null || operand.type.kind.is !== "quantity" || unit === null || printUnit(unit) === "")
+    return [];
   return [mend(`Write ${printUnit(unit)}`, { start: operand.span.end, end: operand.span.end }, ` ${printUnit(unit)}`)];
 }
 
@@ -157,15 +237,33 @@ function checkOwn(check: Check, call: CallNode, own: WorkbookFunction): Found {
   if (placed === null) return hidden(call.span);
   const missing = placed.indexOf(null);
   if (missing >= 0)
-    return refuse(check, fault("missing-argument", call.span, { function: own.name, argument: own.parameters[missing] ?? "", takes: `It takes ${own.parameters.join(", ")}.` }));
+    return refuse(
+      check,
+      fault("missing-argument", call.span, {
+        function: own.name,
+        argument: own.parameters[missing] ?? "",
+        takes: `It takes ${own.parameters.join(", ")}.`,
+      }),
+    );
   const found = placed.filter((one) => one !== null);
   if (found.some(({ node }) => node.type.kind.is === "unknown")) return hidden(call.span);
-  const body = checkBody(check, own, key, found.map(({ node }) => node.type));
+  const body = checkBody(
+    check,
+    own,
+    key,
+    found.map(({ node }) => node.type),
+  );
   if (body.root === null) {
     for (const { code, data } of body.faults) check.faults.push(fault(code, call.span, data));
     return hidden(call.span);
   }
-  return plainly({ op: "apply", body: body.root, operands: found.map(({ node }) => node), type: body.type, span: call.span });
+  return plainly({
+    op: "apply",
+    body: body.root,
+    operands: found.map(({ node }) => node),
+    type: body.type,
+    span: call.span,
+  });
 }
 
 const typeKey = ({ kind, unit, rows }: Type): string =>
@@ -179,15 +277,17 @@ function checkBody(check: Check, own: WorkbookFunction, key: string, types: read
   const inner: Check = {
     environment: check.environment,
     scope: { sheet: null, table: null, filtered: null },
-    parameters: new Map(own.parameters.map((name, index) => [nameKey(name), { index, type: types[index] ?? UNKNOWN_TYPE }])),
+    parameters: new Map(
+      own.parameters.map((name, index) => [nameKey(name), { index, type: types[index] ?? UNKNOWN_TYPE }]),
+    ),
     text: own.body.text,
     calls: [...check.calls, key],
     faults: [...own.body.faults],
+    part: check.part,
   };
-  const root = checkNode(inner, own.body.expression).node;
+  const root = check.part(inner, own.body.expression).node;
   const sound = inner.faults.length === 0;
   const body: CheckedBody = { type: sound ? root.type : UNKNOWN_TYPE, root: sound ? root : null, faults: inner.faults };
   check.environment.bodies.set(combination, body);
   return body;
 }
-

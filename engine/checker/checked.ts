@@ -25,7 +25,12 @@ export type CheckedNode =
   /** A line, or a column: a node of the dependency graph. */
   | (Checked & { readonly op: "load"; readonly node: number })
   | (Checked & { readonly op: "parameter"; readonly index: number })
-  | (Checked & { readonly op: "arithmetic"; readonly operator: Arithmetic; readonly left: CheckedNode; readonly right: CheckedNode })
+  | (Checked & {
+      readonly op: "arithmetic";
+      readonly operator: Arithmetic;
+      readonly left: CheckedNode;
+      readonly right: CheckedNode;
+    })
   | (Checked & { readonly op: "negate" | "not"; readonly operand: CheckedNode })
   | (Checked & { readonly op: "and" | "or"; readonly left: CheckedNode; readonly right: CheckedNode })
   | (Checked & {
@@ -42,7 +47,11 @@ export type CheckedNode =
       readonly otherwise: CheckedNode;
     })
   | (Checked & { readonly op: "where"; readonly columns: CheckedNode; readonly condition: CheckedNode })
-  | (Checked & { readonly op: "general"; readonly function: GeneralFunction; readonly operands: readonly CheckedNode[] })
+  | (Checked & {
+      readonly op: "general";
+      readonly function: GeneralFunction;
+      readonly operands: readonly CheckedNode[];
+    })
   | (Checked & {
       readonly op: "library";
       readonly function: LibraryFunction;
@@ -60,7 +69,13 @@ export interface Step {
 
 /** What a cell or an entry accepts, coherent. */
 export type Within =
-  | { readonly is: "range"; readonly low: number; readonly high: number; readonly lowText: string; readonly highText: string }
+  | {
+      readonly is: "range";
+      readonly low: number;
+      readonly high: number;
+      readonly lowText: string;
+      readonly highText: string;
+    }
   | { readonly is: "choices"; readonly texts: readonly string[] };
 
 /** What a `?` asks for, and what it was filled with. */

@@ -7,7 +7,9 @@ import type { CheckedNode } from "./checked.ts";
 import type { Signatures } from "./signature.ts";
 
 /** What a name stands for where it is used. */
-export type Resolution = { readonly is: "node"; readonly node: number } | { readonly is: "fault"; readonly fault: Fault };
+export type Resolution =
+  | { readonly is: "node"; readonly node: number }
+  | { readonly is: "fault"; readonly fault: Fault };
 
 /** Where names are looked up, nearest first. */
 export interface Scope {

@@ -1,61 +1,27 @@
 import { unreachable } from "../base/invariant.ts";
 import { toRational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
-import { type Fault, fault } from "../diagnostics/diagnostic.ts";
-import { addRule, commonKind, describeOperand, divideRule, multiplyRule, negateRule, overRows, powerRule } from "../operations/arithmetic.ts";
+import { fault } from "../diagnostics/diagnostic.ts";
+import {
+  addRule,
+  commonKind,
+  describeOperand,
+  divideRule,
+  multiplyRule,
+  negateRule,
+  overRows,
+  powerRule,
+} from "../operations/arithmetic.ts";
 import { compareRule } from "../operations/comparison.ts";
 import { isFault, type Operand, type Ruled } from "../operations/operand.ts";
 import type { AsNode, ChainNode, IfNode, NameNode, Node, WhereNode } from "../parser/tree.ts";
-import { TEXT, TRUTH, type Type, UNKNOWN } from "../values/kind.ts";
+import { TEXT, TRUTH, UNKNOWN } from "../values/kind.ts";
 import { checkCall } from "./calls.ts";
-import type { Arithmetic, CheckedNode } from "./checked.ts";
-import type { CheckEnvironment, Scope } from "./environment.ts";
+import { type Check, type Found, hidden, plainly, refuse, ruled } from "./check.ts";
+import type { Arithmetic } from "./checked.ts";
 import { instantOf, literalOf } from "./literals.ts";
 import { tableFiltered } from "./references.ts";
 import { shownIn, unitOf } from "./units.ts";
-
-export const UNKNOWN_TYPE: Type = { kind: UNKNOWN, unit: null, rows: null };
-
-/** The state of one formula's check: what it may look at, where names are looked up, and the faults so far. */
-export interface Check {
-  readonly environment: CheckEnvironment;
-  readonly scope: Scope;
-  /** Inside a workbook function: its parameters' types by key, the only names it may use. */
-  readonly parameters: ReadonlyMap<string, { readonly index: number; readonly type: Type }> | null;
-  /** The text that the spans point into. */
-  readonly text: string;
-  /** Names of the workbook functions being checked, outermost first: none may come again. */
-  readonly calls: readonly string[];
-  readonly faults: Fault[];
-}
-
-/** A checked operand: the arithmetic, and what kind rules may look at. */
-export interface Found {
-  readonly node: CheckedNode;
-  readonly operand: Operand;
-}
-
-/** Something that a fault already hides: it causes no second one. */
-export function hidden(span: Span): Found {
-  const node: CheckedNode = { op: "constant", value: Number.NaN, type: UNKNOWN_TYPE, span };
-  return { node, operand: { type: UNKNOWN_TYPE, span, zero: false, constant: null, namesUnit: false } };
-}
-
-export function refuse(check: Check, found: Fault): Found {
-  check.faults.push(found);
-  return hidden(found.span);
-}
-
-export const plainly = (node: CheckedNode): Found => ({
-  node,
-  operand: { type: node.type, span: node.span, zero: false, constant: null, namesUnit: false },
-});
-
-/** Takes a rule's answer: the node it makes, or its fault noted. */
-export function ruled(check: Check, answer: Ruled, make: (type: Type) => CheckedNode): Found {
-  if (isFault(answer)) return refuse(check, answer);
-  return plainly(make(answer));
-}
 
 /** Infers kind and dimension of an expression and turns it into arithmetic in coherent units. */
 export function checkNode(check: Check, node: Node): Found {
@@ -67,9 +33,19 @@ export function checkNode(check: Check, node: Node): Found {
       return plainly({ op: "constant", value, type, span: node.span });
     }
     case "text":
-      return plainly({ op: "constant", value: node.value, type: { kind: TEXT, unit: null, rows: null }, span: node.span });
+      return plainly({
+        op: "constant",
+        value: node.value,
+        type: { kind: TEXT, unit: null, rows: null },
+        span: node.span,
+      });
     case "truth":
-      return plainly({ op: "constant", value: node.value ? 1 : 0, type: { kind: TRUTH, unit: null, rows: null }, span: node.span });
+      return plainly({
+        op: "constant",
+        value: node.value ? 1 : 0,
+        type: { kind: TRUTH, unit: null, rows: null },
+        span: node.span,
+      });
     case "name":
       return checkName(check, node);
     case "call":
@@ -79,7 +55,9 @@ export function checkNode(check: Check, node: Node): Found {
     case "power":
       return checkPower(check, node.base, node.exponents);
     case "unary":
-      return node.operator === "-" ? checkSign(check, node.operand, node.times, node.span) : checkNot(check, node.operand, node.times, node.span);
+      return node.operator === "-"
+        ? checkSign(check, node.operand, node.times, node.span)
+        : checkNot(check, node.operand, node.times, node.span);
     case "compare": {
       const left = checkNode(check, node.left);
       const right = checkNode(check, node.right);
@@ -96,7 +74,13 @@ export function checkNode(check: Check, node: Node): Found {
     }
     case "missing": {
       const { node: operand } = checkNode(check, node.operand);
-      return plainly({ op: "missing", negated: node.negated, operand, type: { kind: TRUTH, unit: null, rows: operand.type.rows }, span: node.span });
+      return plainly({
+        op: "missing",
+        negated: node.negated,
+        operand,
+        type: { kind: TRUTH, unit: null, rows: operand.type.rows },
+        span: node.span,
+      });
     }
     case "if":
       return checkIf(check, node);
@@ -105,7 +89,10 @@ export function checkNode(check: Check, node: Node): Found {
     case "as":
       return checkAs(check, node);
     case "blank":
-      return refuse(check, fault("syntax", node.span, { says: "A ? stands alone: it is the whole of a line, such as ? °C." }));
+      return refuse(
+        check,
+        fault("syntax", node.span, { says: "A ? stands alone: it is the whole of a line, such as ? °C." }),
+      );
     case "broken":
       return hidden(node.span);
     default:
@@ -130,11 +117,20 @@ function checkLiteral(check: Check, node: Extract<Node, { node: "literal" }>): F
 }
 
 function checkName(check: Check, node: NameNode): Found {
-  const parameter = check.parameters === null ? null : check.parameters.get(node.parts.map((part) => part.text.toLowerCase()).join("."));
+  const parameter =
+    check.parameters === null
+      ? null
+      : check.parameters.get(node.parts.map((part) => part.text.toLowerCase()).join("."));
   if (parameter) return plainly({ op: "parameter", index: parameter.index, type: parameter.type, span: node.span });
   if (check.parameters !== null) {
     const name = node.parts.map((part) => part.text).join(".");
-    return refuse(check, fault("unknown-name", node.span, { name: `${name}" among the arguments; a function reads only its arguments, and "${name}`, near: null }));
+    return refuse(
+      check,
+      fault("unknown-name", node.span, {
+        name: `${name}" among the arguments; a function reads only its arguments, and "${name}`,
+        near: null,
+      }),
+    );
   }
   const found = check.environment.names.resolve(node, check.scope);
   if (found.is === "fault") return refuse(check, found.fault);
@@ -151,9 +147,18 @@ function checkChain(check: Check, chain: ChainNode): Found {
     if (operator === "and" || operator === "or") {
       const op = operator;
       const before = left;
-      left = ruled(check, truthRule([left.operand, right.operand], span), (type) => ({ op, left: before.node, right: right.node, type, span }));
+      left = ruled(check, truthRule([left.operand, right.operand], span), (type) => ({
+        op,
+        left: before.node,
+        right: right.node,
+        type,
+        span,
+      }));
     } else {
-      const rule = operator === "+" || operator === "-" ? addRule(left.operand, right.operand, operator === "+" ? "added" : "subtracted") : RULES[operator](left.operand, right.operand);
+      const rule =
+        operator === "+" || operator === "-"
+          ? addRule(left.operand, right.operand, operator === "+" ? "added" : "subtracted")
+          : RULES[operator](left.operand, right.operand);
       left = arithmetic(check, rule, operator, left, right, span);
     }
   }
@@ -177,10 +182,22 @@ function checkPower(check: Check, base: Node, exponents: readonly Node[]): Found
 
 function checkSign(check: Check, node: Node, times: number, span: Span): Found {
   const found = checkNode(check, node);
-  const answer = ruled(check, negateRule(found.operand, span), (type) => ({ op: "negate", operand: found.node, type, span }));
+  const answer = ruled(check, negateRule(found.operand, span), (type) => ({
+    op: "negate",
+    operand: found.node,
+    type,
+    span,
+  }));
   const constant = found.operand.constant;
   if (times % 2 === 0) return { ...found, operand: { ...found.operand, span } };
-  return { ...answer, operand: { ...answer.operand, zero: found.operand.zero, constant: constant === null ? null : { n: -constant.n, d: constant.d } } };
+  return {
+    ...answer,
+    operand: {
+      ...answer.operand,
+      zero: found.operand.zero,
+      constant: constant === null ? null : { n: -constant.n, d: constant.d },
+    },
+  };
 }
 
 /** Yes and no only. */
@@ -188,18 +205,31 @@ function truthRule(operands: readonly Operand[], span: Span): Ruled {
   return overRows(operands, span, () => {
     const wrong = operands.find((operand) => operand.type.kind.is !== "truth");
     if (wrong === undefined) return { kind: TRUTH, unit: null };
-    return fault("unlike-units", wrong.span, { did: "combined", left: describeOperand(wrong), right: "a condition", hint: "A condition is yes or no, such as x > 3 kg." });
+    return fault("unlike-units", wrong.span, {
+      did: "combined",
+      left: describeOperand(wrong),
+      right: "a condition",
+      hint: "A condition is yes or no, such as x > 3 kg.",
+    });
   });
 }
 
 function checkNot(check: Check, node: Node, times: number, span: Span): Found {
   const found = checkNode(check, node);
-  const answer = ruled(check, truthRule([found.operand], span), (type) => ({ op: "not", operand: found.node, type, span }));
+  const answer = ruled(check, truthRule([found.operand], span), (type) => ({
+    op: "not",
+    operand: found.node,
+    type,
+    span,
+  }));
   return times % 2 === 0 ? found : answer;
 }
 
 function checkIf(check: Check, node: IfNode): Found {
-  const branches = node.branches.map((branch) => ({ condition: checkNode(check, branch.condition), value: checkNode(check, branch.value) }));
+  const branches = node.branches.map((branch) => ({
+    condition: checkNode(check, branch.condition),
+    value: checkNode(check, branch.value),
+  }));
   const otherwise = checkNode(check, node.otherwise);
   for (const { condition } of branches) {
     const rule = truthRule([condition.operand], condition.operand.span);
@@ -211,7 +241,11 @@ function checkIf(check: Check, node: IfNode): Found {
     let common = (values[0] as Found).operand;
     for (const { operand } of values.slice(1)) {
       const kind = commonKind(common, operand);
-      if (kind === null) return fault("unlike-branches", operand.span, { left: describeOperand(common), right: describeOperand(operand) });
+      if (kind === null)
+        return fault("unlike-branches", operand.span, {
+          left: describeOperand(common),
+          right: describeOperand(operand),
+        });
       common = { ...common, zero: common.zero && operand.zero, type: { ...common.type, ...kind } };
     }
     return { kind: common.type.kind, unit: common.type.unit };
@@ -242,7 +276,10 @@ function checkWhere(check: Check, node: WhereNode): Found {
     return refuse(
       check,
       fault("column-lengths", node.columns.span, {
-        says: rows === null ? "Only a column can be filtered with where." : "These rows are filtered already. Write both conditions in one where, joined with and.",
+        says:
+          rows === null
+            ? "Only a column can be filtered with where."
+            : "These rows are filtered already. Write both conditions in one where, joined with and.",
       }),
     );
   const scope = { ...check.scope, filtered: tableFiltered(node, check.environment.names, check.scope) };
@@ -251,7 +288,12 @@ function checkWhere(check: Check, node: WhereNode): Found {
   if (isFault(rule)) return refuse(check, rule);
   if (condition.node.type.kind.is === "unknown") return hidden(node.span);
   if (condition.node.type.rows !== null && condition.node.type.rows !== rows)
-    return refuse(check, fault("column-lengths", node.condition.span, { says: `The condition has the rows of ${condition.node.type.rows}, what it filters those of ${rows}.` }));
+    return refuse(
+      check,
+      fault("column-lengths", node.condition.span, {
+        says: `The condition has the rows of ${condition.node.type.rows}, what it filters those of ${rows}.`,
+      }),
+    );
   return plainly({
     op: "where",
     columns: columns.node,

@@ -1,15 +1,24 @@
-import { type Caution, type Fault, caution, fault } from "../diagnostics/diagnostic.ts";
+import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { equalTexts } from "../operations/comparison.ts";
 import type { BlankNode, ParsedFormula } from "../parser/tree.ts";
 import type { Type } from "../values/kind.ts";
+import { type Check, UNKNOWN_TYPE } from "./check.ts";
 import type { CheckedBlank, CheckedFormula, CheckedNode, Step, Within } from "./checked.ts";
 import type { CheckEnvironment, Scope } from "./environment.ts";
-import { type Check, checkNode, UNKNOWN_TYPE } from "./expression.ts";
+import { checkNode } from "./expression.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
 
 /** Checks one formula with its tail. Never throws; every fault has its place in the formula's text. */
 export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironment, scope: Scope): CheckedFormula {
-  const check: Check = { environment, scope, parameters: null, text: parsed.text, calls: [], faults: [...parsed.faults] };
+  const check: Check = {
+    environment,
+    scope,
+    parameters: null,
+    text: parsed.text,
+    calls: [],
+    faults: [...parsed.faults],
+    part: checkNode,
+  };
   const blank = parsed.expression.node === "blank" ? checkBlank(check, parsed.expression) : null;
   const root = blank === null ? checkNode(check, parsed.expression).node : null;
   const type = check.faults.length > 0 ? UNKNOWN_TYPE : (blank?.type ?? root?.type ?? UNKNOWN_TYPE);
@@ -67,7 +76,13 @@ function checkBlank(check: Check, node: BlankNode): { blank: CheckedBlank; type:
 }
 
 /** A text outside its list is a fault, told as soon as it is written. */
-function choiceFault(check: Check, parsed: ParsedFormula, blank: CheckedBlank | null, root: CheckedNode | null, within: Within | null): void {
+function choiceFault(
+  check: Check,
+  parsed: ParsedFormula,
+  blank: CheckedBlank | null,
+  root: CheckedNode | null,
+  within: Within | null,
+): void {
   if (within?.is !== "choices") return;
   const text = blank?.filled ?? (root?.op === "constant" ? root.value : null);
   if (typeof text !== "string" || within.texts.some((choice) => equalTexts(choice, text))) return;
@@ -82,7 +97,11 @@ function changedFigures(root: CheckedNode, library: number): Caution[] {
   for (let node = open.pop(); node !== undefined; node = open.pop()) {
     if (node.op === "library") {
       const newer = (node.function.changed ?? []).filter((version) => version > library);
-      if (newer.length > 0) found.set(node.function.name, caution("figures-changed", { function: node.function.name, from: library, to: Math.max(...newer) }));
+      if (newer.length > 0)
+        found.set(
+          node.function.name,
+          caution("figures-changed", { function: node.function.name, from: library, to: Math.max(...newer) }),
+        );
     }
     open.push(...partsOf(node));
   }

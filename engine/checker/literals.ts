@@ -36,7 +36,11 @@ export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {
       continue;
     }
     const [first, next] = [type.kind, found.type.kind];
-    const linear = first.is === "quantity" && next.is === "quantity" && type.unit?.is === "compound" && found.type.unit?.is === "compound";
+    const linear =
+      first.is === "quantity" &&
+      next.is === "quantity" &&
+      type.unit?.is === "compound" &&
+      found.type.unit?.is === "compound";
     if (!linear || !sameDimension(first.dimension, next.dimension))
       return fault("unlike-units", cover(node.figures[0]?.span ?? node.span, figure.span), {
         did: "combined",
@@ -46,7 +50,9 @@ export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {
       });
     const factor = found.type.unit?.is === "compound" ? found.type.unit.factor : 0;
     if (factor >= last)
-      return fault("syntax", figure.span, { says: "Figures in a row go from the larger unit to the smaller, such as 12 lb 4 oz. Write an operator between them otherwise." });
+      return fault("syntax", figure.span, {
+        says: "Figures in a row go from the larger unit to the smaller, such as 12 lb 4 oz. Write an operator between them otherwise.",
+      });
     last = factor;
     sum += found.value;
   }
@@ -65,8 +71,12 @@ function figureOf(figure: Figure, book: UnitBook): Literal | Fault {
 
 /** With a zone in the head every instant is on one clock; without, zoned and unzoned ones are different kinds. */
 export function instantOf(node: InstantNode, zone: Zone | null): Literal {
-  if (zone === null) return { type: { kind: node.zoned ? ZONED_INSTANT : INSTANT, unit: null, rows: null }, value: node.seconds };
-  return { type: { kind: ZONED_INSTANT, unit: null, rows: null }, value: node.zoned ? node.seconds : zone.toUtc(node.seconds) };
+  if (zone === null)
+    return { type: { kind: node.zoned ? ZONED_INSTANT : INSTANT, unit: null, rows: null }, value: node.seconds };
+  return {
+    type: { kind: ZONED_INSTANT, unit: null, rows: null },
+    value: node.zoned ? node.seconds : zone.toUtc(node.seconds),
+  };
 }
 
 /** The kind that a `?` or a column asks for. */
@@ -94,16 +104,28 @@ export function stepOf(by: Figure, type: Type, book: UnitBook): Step | Fault {
   const unit = unitOf(by.unit, book);
   if (isFault(unit)) return unit;
   const { kind } = type;
-  const wanted = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? FAMILIES[kind.family].difference : null;
+  const wanted =
+    kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? FAMILIES[kind.family].difference : null;
   // A step may be written in the reading's own unit, by 0.1 °C, or as a difference, by 0.1 Δ°C.
   const same = type.unit !== null && printUnit(unit) === printUnit(type.unit);
   if (same) return { figure: by.value, decimals: decimalsOf(by.text) };
   if (kind.is === "unknown") return { figure: by.value, decimals: decimalsOf(by.text) };
   if (wanted === null || unit.is !== "compound" || !sameDimension(unit.dimension, wanted))
-    return fault("not-a-unit-for", by.unit.span, { unit: printUnit(unit), of: `The step of ${describe(kind, type.unit)}`, hint: null });
+    return fault("not-a-unit-for", by.unit.span, {
+      unit: printUnit(unit),
+      of: `The step of ${describe(kind, type.unit)}`,
+      hint: null,
+    });
   const size = by.value * unit.factor;
   const shown = type.unit;
-  const figure = shown === null ? size : shown.is === "compound" ? size / shown.factor : shown.difference === null ? Number.NaN : size / shown.difference.factor;
+  const figure =
+    shown === null
+      ? size
+      : shown.is === "compound"
+        ? size / shown.factor
+        : shown.difference === null
+          ? Number.NaN
+          : size / shown.difference.factor;
   if (!(figure > 0)) return bad(`Write the step in ${shown === null ? "the unit shown" : printUnit(shown)}.`);
   const rounded = Number(figure.toPrecision(12));
   return { figure: rounded, decimals: decimalsOf(String(rounded)) };
@@ -113,28 +135,53 @@ export function stepOf(by: Figure, type: Type, book: UnitBook): Step | Fault {
 export function withinOf(within: WithinNode, type: Type, book: UnitBook, zone: Zone | null): Within | Fault {
   if (within.is === "choices") {
     if (type.kind.is !== "text" && type.kind.is !== "unknown")
-      return fault("unlike-units", within.span, { did: "compared", left: describe(type.kind, type.unit), right: "Text", hint: null });
+      return fault("unlike-units", within.span, {
+        did: "compared",
+        left: describe(type.kind, type.unit),
+        right: "Text",
+        hint: null,
+      });
     return { is: "choices", texts: within.texts.map((text) => text.value) };
   }
   const high = endOf(within.high, null, book, zone);
   if (isFault(high)) return high;
   const low = endOf(within.low, high.type.unit, book, zone);
   if (isFault(low)) return low;
-  for (const [node, end] of [[within.low, low], [within.high, high]] as const) {
+  for (const [node, end] of [
+    [within.low, low],
+    [within.high, high],
+  ] as const) {
     const { kind } = end.type;
     if (type.kind.is === "unknown") continue;
     if (end.type.unit !== null) {
       const shown = shownIn(type, end.type.unit, node.span);
-      if (isFault(shown)) return fault("unlike-units", node.span, { did: "compared", left: describe(type.kind, type.unit), right: describe(kind, end.type.unit), hint: null });
+      if (isFault(shown))
+        return fault("unlike-units", node.span, {
+          did: "compared",
+          left: describe(type.kind, type.unit),
+          right: describe(kind, end.type.unit),
+          hint: null,
+        });
     } else if (type.kind.is !== "reading" || kind.is !== "reading" || type.kind.family !== kind.family)
-      return fault("unlike-units", node.span, { did: "compared", left: describe(type.kind, type.unit), right: describe(kind, null), hint: null });
+      return fault("unlike-units", node.span, {
+        did: "compared",
+        left: describe(type.kind, type.unit),
+        right: describe(kind, null),
+        hint: null,
+      });
   }
-  if (low.value > high.value) return fault("syntax", within.span, { says: "The low end stands first: within LOW to HIGH." });
+  if (low.value > high.value)
+    return fault("syntax", within.span, { says: "The low end stands first: within LOW to HIGH." });
   return { is: "range", low: low.value, high: high.value, lowText: low.text, highText: high.text };
 }
 
 /** One end of a range; a bare figure is in `unit`. */
-function endOf(node: LiteralNode | InstantNode, unit: ShownUnit | null, book: UnitBook, zone: Zone | null): (Literal & { text: string }) | Fault {
+function endOf(
+  node: LiteralNode | InstantNode,
+  unit: ShownUnit | null,
+  book: UnitBook,
+  zone: Zone | null,
+): (Literal & { text: string }) | Fault {
   if (node.node === "instant") return { ...instantOf(node, zone), text: "" };
   const literal = literalOf(node, book);
   if (isFault(literal)) return literal;
@@ -143,5 +190,9 @@ function endOf(node: LiteralNode | InstantNode, unit: ShownUnit | null, book: Un
   const shown = bare ? unit : literal.type.unit;
   const value = bare ? toCoherent(node.negative ? -only.value : only.value, unit) : literal.value;
   const figure = shown === null ? value : Number(fromCoherent(value, shown).toPrecision(12));
-  return { type: bare ? { kind: kindOfUnit(unit), unit, rows: null } : literal.type, value, text: `${figure} ${shown === null ? "" : printUnit(shown)}`.trim() };
+  return {
+    type: bare ? { kind: kindOfUnit(unit), unit, rows: null } : literal.type,
+    value,
+    text: `${figure} ${shown === null ? "" : printUnit(shown)}`.trim(),
+  };
 }

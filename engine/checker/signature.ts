@@ -1,15 +1,21 @@
 import { invariant } from "../base/invariant.ts";
 import type { Argument, ArgumentUnit, LibraryFunction } from "../library/declaration.ts";
 import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
+import type { ParsedFormula } from "../parser/tree.ts";
+import { BASE_BOOK } from "../units/book.ts";
 import { PLAIN, printUnit } from "../units/compound.ts";
 import { toCoherent } from "../units/convert.ts";
-import { BASE_BOOK } from "../units/book.ts";
-import { type Dimension, divideDimensions, isDimensionless, multiplyDimensions, sameDimension } from "../units/dimension.ts";
+import {
+  type Dimension,
+  divideDimensions,
+  isDimensionless,
+  multiplyDimensions,
+  sameDimension,
+} from "../units/dimension.ts";
 import { resolvePhrase } from "../units/phrase.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
 import { type Kind, quantity, reading, TEXT, TRUTH, type Type } from "../values/kind.ts";
-import type { ParsedFormula } from "../parser/tree.ts";
 
 /** An argument with its unit looked up. */
 export interface Parameter {
@@ -35,7 +41,12 @@ export interface Signature {
   /** Null where the result follows the arguments. */
   readonly result: { readonly kind: Kind; readonly unit: ShownUnit | null } | null;
   /** Published ranges in coherent units. */
-  readonly published: readonly { readonly parameter: number; readonly low: number; readonly high: number; readonly says: string }[];
+  readonly published: readonly {
+    readonly parameter: number;
+    readonly low: number;
+    readonly high: number;
+    readonly says: string;
+  }[];
 }
 
 /** Every brewing function by name; a signature is made when it is first asked for. */
@@ -76,10 +87,11 @@ function fitsMoney(takes: Extract<ArgumentUnit, { money: unknown }>, per: ShownU
     if (kind.is !== "quantity") return false;
     const rest = withoutMoney(kind.dimension);
     if (rest === null) return false;
-    return takes.money === "amount" ? isDimensionless(rest) : wanted !== null && isDimensionless(multiplyDimensions(rest, wanted));
+    return takes.money === "amount"
+      ? isDimensionless(rest)
+      : wanted !== null && isDimensionless(multiplyDimensions(rest, wanted));
   };
 }
-
 
 function parameterOf(argument: Argument, parse: (text: string) => ParsedFormula): Parameter {
   const { takes } = argument;
@@ -95,17 +107,34 @@ function parameterOf(argument: Argument, parse: (text: string) => ParsedFormula)
     default: fixed,
   });
   if ("text" in takes)
-    return of((kind) => kind.is === "text", null, takes.text === "any" ? "a text" : takes.text.map((choice) => `"${choice}"`).join(", "));
+    return of(
+      (kind) => kind.is === "text",
+      null,
+      takes.text === "any" ? "a text" : takes.text.map((choice) => `"${choice}"`).join(", "),
+    );
   if ("truth" in takes) return of((kind) => kind.is === "truth", null, "yes or no");
-  if ("instant" in takes) return of((kind) => kind.is === "reading" && kind.family.endsWith("instant"), null, "a time such as 2026-03-02T08:15");
+  if ("instant" in takes)
+    return of(
+      (kind) => kind.is === "reading" && kind.family.endsWith("instant"),
+      null,
+      "a time such as 2026-03-02T08:15",
+    );
   if ("money" in takes) {
     const per = takes.money === "per" ? declaredUnit(takes.unit, parse) : PLAIN;
-    return of(fitsMoney(takes, per), null, takes.money === "per" ? `money per ${printUnit(per)}, such as 2.40 CAD/${printUnit(per)}` : "money, such as 250 CAD");
+    return of(
+      fitsMoney(takes, per),
+      null,
+      takes.money === "per"
+        ? `money per ${printUnit(per)}, such as 2.40 CAD/${printUnit(per)}`
+        : "money, such as 250 CAD",
+    );
   }
   const unit = declaredUnit(takes.unit, parse);
   const kind = kindOf(unit);
   const fits = (given: Kind): boolean =>
-    kind.is === "quantity" ? given.is === "quantity" && sameDimension(given.dimension, kind.dimension) : given.is === "reading" && kind.is === "reading" && given.family === kind.family;
+    kind.is === "quantity"
+      ? given.is === "quantity" && sameDimension(given.dimension, kind.dimension)
+      : given.is === "reading" && kind.is === "reading" && given.family === kind.family;
   const text = printUnit(unit);
   return of(fits, unit, text === "" ? "a plain number" : `${kindName(kind)}, such as in ${text}`);
 }
@@ -128,7 +157,11 @@ function signatureOf(of: LibraryFunction, parse: (text: string) => ParsedFormula
     const unit = parameters[parameter]?.unit ?? PLAIN;
     const ends = [range.low, range.high].map((end) => (end === undefined ? "" : `${end} ${printUnit(unit)}`.trim()));
     const says =
-      range.low === undefined ? `${range.argument} is published up to ${ends[1]}.` : range.high === undefined ? `${range.argument} is published from ${ends[0]}.` : `${range.argument} is published for ${ends[0]} to ${ends[1]}.`;
+      range.low === undefined
+        ? `${range.argument} is published up to ${ends[1]}.`
+        : range.high === undefined
+          ? `${range.argument} is published from ${ends[0]}.`
+          : `${range.argument} is published for ${ends[0]} to ${ends[1]}.`;
     return {
       parameter,
       low: range.low === undefined ? Number.NEGATIVE_INFINITY : toCoherent(range.low, unit),
@@ -164,4 +197,3 @@ export function resultType(signature: Signature, given: Readonly<Record<string, 
   invariant("rule" in result, "a signature without result has a rule");
   return { ...result.rule(given), rows };
 }
-

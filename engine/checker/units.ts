@@ -19,7 +19,8 @@ export const kindOfUnit = (unit: ShownUnit): Kind => {
 export function unitOf(phrase: UnitPhrase, book: UnitBook): ShownUnit | Fault {
   const resolved = resolvePhrase(phrase.factors, book);
   if ("unit" in resolved) return resolved.unit;
-  const at = "unknown" in resolved ? resolved.unknown : "ambiguous" in resolved ? resolved.ambiguous : resolved.noDifference;
+  const at =
+    "unknown" in resolved ? resolved.unknown : "ambiguous" in resolved ? resolved.ambiguous : resolved.noDifference;
   const factor = phrase.factors[at];
   const span = factor?.span ?? phrase.span;
   if ("unknown" in resolved) {
@@ -50,16 +51,20 @@ function hintFor(kind: Kind, unit: ShownUnit): string | null {
   if (kind.is === "quantity" && shown.is === "reading") {
     if (shown.family === "temperature") return `A difference is written Δ${printUnit(unit)}.`;
     if (shown.family === "gravity") return "Δ°P is not a gravity; points gives gravity points, extract_mass a mass.";
-    if (shown.family === "absolute pressure") return "The two convert only where the ambient pressure is known: absolute_pressure and gauge_pressure.";
+    if (shown.family === "absolute pressure")
+      return "The two convert only where the ambient pressure is known: absolute_pressure and gauge_pressure.";
   }
   if (kind.is === "reading" && shown.is === "quantity") {
     if (kind.family === "temperature") return "A reading is not a difference; subtract another reading first.";
     if (kind.family === "gravity") return "Use points for gravity points, or extract_mass for the extract in a volume.";
-    if (kind.family === "absolute pressure") return "The two convert only where the ambient pressure is known: absolute_pressure and gauge_pressure.";
+    if (kind.family === "absolute pressure")
+      return "The two convert only where the ambient pressure is known: absolute_pressure and gauge_pressure.";
   }
   if (kind.is !== "quantity" || shown.is !== "quantity") return null;
-  if (sameDimension(kind.dimension, VOLUME) && sameDimension(shown.dimension, MASS)) return "To turn volume into mass, multiply by a density.";
-  if (sameDimension(kind.dimension, MASS) && sameDimension(shown.dimension, VOLUME)) return "To turn mass into volume, divide by a density.";
+  if (sameDimension(kind.dimension, VOLUME) && sameDimension(shown.dimension, MASS))
+    return "To turn volume into mass, multiply by a density.";
+  if (sameDimension(kind.dimension, MASS) && sameDimension(shown.dimension, VOLUME))
+    return "To turn mass into volume, divide by a density.";
   return isDimensionless(kind.dimension) ? "It has no unit; multiply by a quantity first." : null;
 }
 
@@ -69,8 +74,13 @@ export function shownIn(type: Type, unit: ShownUnit, span: Span): Type | Fault {
   if (kind.is === "unknown") return type;
   const shown = kindOfUnit(unit);
   const fits =
-    kind.is === "quantity" ? shown.is === "quantity" && sameDimension(shown.dimension, kind.dimension) : kind.is === "reading" && shown.is === "reading" && shown.family === kind.family;
+    kind.is === "quantity"
+      ? shown.is === "quantity" && sameDimension(shown.dimension, kind.dimension)
+      : kind.is === "reading" && shown.is === "reading" && shown.family === kind.family;
   if (fits) return { ...type, unit };
-  return fault("not-a-unit-for", span, { unit: printUnit(unit), of: describe(kind, type.unit), hint: hintFor(kind, unit) });
+  return fault("not-a-unit-for", span, {
+    unit: printUnit(unit),
+    of: describe(kind, type.unit),
+    hint: hintFor(kind, unit),
+  });
 }
-

@@ -1,2 +1,82 @@
-process.stderr.write("gylebook: no commands yet.\n");
-process.exitCode = 2;
+import { Command, CommanderError } from "commander";
+import { calc } from "./calc.ts";
+import { check } from "./check.ts";
+import { CallFault, type Output } from "./output.ts";
+import { functions, units } from "./reference.ts";
+import { tidy } from "./tidy.ts";
+
+const output: Output = {
+  out: (text) => process.stdout.write(text),
+  error: (text) => process.stderr.write(text),
+};
+
+/** The call could not be used. */
+const UNUSABLE = 2;
+
+const several = (value: string, before: readonly string[]): string[] => [...before, value];
+
+function program(done: (status: number) => void): Command {
+  const command = new Command("gylebook")
+    .description("Calculates brewers' workbooks whose formulas are checked for units first.")
+    .exitOverride()
+    .configureOutput({ writeErr: () => undefined, writeOut: output.out });
+  command
+    .command("calc")
+    .description("calculates a file and prints every sheet, or calculates formulas with no file")
+    .argument("[file]")
+    .option("--set <name=formula>", "gives a line another formula first; may be repeated", several, [])
+    .option("-e, --expression <formula>", "calculates a formula; may be repeated", several, [])
+    .option("--lens <lens>", "as-written, metric, US or imperial")
+    .option("--json", "prints one JSON object", false)
+    .action((file: string | undefined, options) => done(calc(file, options, output)));
+  command
+    .command("check")
+    .description("prints faults and cautions as file:line:column code message")
+    .argument("<files...>")
+    .action((files: string[]) => done(check(files, output)));
+  command
+    .command("tidy")
+    .description("prints the tidy form")
+    .argument("<files...>")
+    .option("--write", "writes it back instead", false)
+    .action((files: string[], options: { write: boolean }) => done(tidy(files, options.write, output)));
+  command
+    .command("functions")
+    .description("lists the functions, or tells of one")
+    .argument("[name]")
+    .option("--json", "prints JSON", false)
+    .action((name: string | undefined, options: { json: boolean }) => done(functions(name, options.json, output)));
+  command
+    .command("units")
+    .description("lists the units, or tells of one")
+    .argument("[name]")
+    .option("--json", "prints JSON", false)
+    .action((name: string | undefined, options: { json: boolean }) => done(units(name, options.json, output)));
+  return command;
+}
+
+/** Runs one call; every way to fail is one line on standard error. */
+export function run(parameters: readonly string[]): number {
+  let status = 0;
+  try {
+    program((done) => {
+      status = done;
+    }).parse([...parameters], { from: "user" });
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return 0;
+      const first = error.message.replace(/^error: /, "").split("\n")[0] ?? "";
+      output.error(`gylebook: ${first === "(outputHelp)" ? "give a command; gylebook --help lists them" : first}\n`);
+    } else if (error instanceof CallFault) output.error(`gylebook: ${error.message}\n`);
+    else
+      output.error(
+        `gylebook: a fault of the program itself: ${error instanceof Error ? error.message : String(error)}\n`,
+      );
+    return UNUSABLE;
+  }
+  return status;
+}
+
+// A reader that stops reading (`| head`) is no fault.
+process.stdout.on("error", () => process.exit(0));
+process.exitCode = run(process.argv.slice(2));

@@ -12,7 +12,12 @@ export interface Mend {
  * spelling as typed. The list of codes is closed and printed in the reference.
  */
 export interface FaultData {
-  "unlike-units": { did: "added" | "subtracted" | "compared" | "combined"; left: string; right: string; hint: string | null };
+  "unlike-units": {
+    did: "added" | "subtracted" | "compared" | "combined";
+    left: string;
+    right: string;
+    hint: string | null;
+  };
   "ambiguous-unit": { word: string; choices: readonly { symbol: string; size: string }[] };
   "sum-of-readings": { family: string; hint: string };
   "scaled-reading": { family: string; did: "multiplied" | "divided" | "raised" | "negated" | "refused"; hint: string };
@@ -55,14 +60,26 @@ interface Pointed {
   readonly mends: readonly Mend[];
 }
 
-export type Fault = { readonly [C in FaultCode]: Pointed & { readonly code: C; readonly data: FaultData[C] } }[FaultCode];
+export type Fault = {
+  readonly [C in FaultCode]: Pointed & { readonly code: C; readonly data: FaultData[C] };
+}[FaultCode];
 export type Caution = { readonly [C in CautionCode]: { readonly code: C; readonly data: CautionData[C] } }[CautionCode];
 
 /** Makes a fault of one code; the only constructor, so that code and data always agree. */
-export const fault = <C extends FaultCode>(code: C, span: Span, data: FaultData[C], mends: readonly Mend[] = []): Fault =>
-  ({ code, span, data, mends }) as Fault;
+export const fault = <C extends FaultCode>(
+  code: C,
+  span: Span,
+  data: FaultData[C],
+  mends: readonly Mend[] = [],
+): Fault => ({ code, span, data, mends }) as Fault;
 
 export const caution = <C extends CautionCode>(code: C, data: CautionData[C]): Caution => ({ code, data }) as Caution;
 
 /** A mend that replaces one stretch. */
 export const mend = (label: string, span: Span, text: string): Mend => ({ label, replace: [{ span, text }] });
+
+/** The text with a mend's replacements made. */
+export const applyMend = (text: string, { replace }: Mend): string =>
+  replace
+    .toReversed()
+    .reduce((sofar, { span, text: put }) => sofar.slice(0, span.start) + put + sofar.slice(span.end), text);

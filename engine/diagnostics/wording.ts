@@ -8,17 +8,32 @@ const lowerFirst = (text: string): string => text.slice(0, 1).toLowerCase() + te
 
 const meant = (near: string | null): string => (near === null ? "" : ` Did you mean ${near}?`);
 
+const PLACES: readonly (readonly [RegExp, string])[] = [
+  [/^US /, "in the US"],
+  [/^UK /, "in the UK"],
+  [/^imp /, "in imperial measure"],
+];
+
+/** `3.785 L in the US and 4.546 L in imperial measure`. */
+function sizes(choices: FaultData["ambiguous-unit"]["choices"]): string {
+  const placed = choices.map(({ symbol, size }) => {
+    const where = PLACES.find(([prefix]) => prefix.test(symbol))?.[1];
+    return where === undefined ? `${symbol} (${size})` : `${size} ${where}`;
+  });
+  return either(placed, "and");
+}
+
 /** The wording of every fault, in one place; one line each, in the brewer's words. */
 const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "unlike-units": ({ did, left, right, hint }) =>
     `${left} and ${lowerFirst(right)} cannot be ${did}.${hint === null ? "" : ` ${hint}`}`,
-  "ambiguous-unit": ({ word, choices }) => {
-    const sizes = choices.map(({ symbol, size }) => (size === "" ? symbol : `${symbol} (${size})`));
-    return `"${word}" may be ${either(sizes)}. Write ${either(choices.map(({ symbol }) => symbol))}.`;
-  },
+  "ambiguous-unit": ({ word, choices }) =>
+    `"${word}" is ${sizes(choices)}. Write ${either(choices.map(({ symbol }) => symbol))}.`,
   "sum-of-readings": ({ family, hint }) => `Two ${family} readings cannot be added. ${hint}`,
   "scaled-reading": ({ family, did, hint }) =>
-    did === "refused" ? `This cannot be done with a ${family} reading. ${hint}` : `A ${family} reading cannot be ${did}. ${hint}`,
+    did === "refused"
+      ? `This cannot be done with a ${family} reading. ${hint}`
+      : `A ${family} reading cannot be ${did}. ${hint}`,
   "unknown-name": ({ name, near }) => `There is no "${name}" here.${meant(near)}`,
   "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
   "unknown-function": ({ name, near }) => `There is no function "${name}".${meant(near)}`,
@@ -33,7 +48,8 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "duplicate-name": ({ name, elsewhere }) => `"${name}" is already ${elsewhere}. Every name is given once.`,
   "reserved-name": ({ name, says }) => `"${name}" cannot be a name: ${says}`,
   "no-value": ({ says }) => says,
-  "unlike-branches": ({ left, right }) => `One branch gives ${lowerFirst(left)} and the other ${lowerFirst(right)}; both must give the same kind.`,
+  "unlike-branches": ({ left, right }) =>
+    `One branch gives ${lowerFirst(left)} and the other ${lowerFirst(right)}; both must give the same kind.`,
   "column-lengths": ({ says }) => says,
   "not-a-choice": ({ text, choices }) => `"${text}" is not one of ${either(choices.map((choice) => `"${choice}"`))}.`,
   "unreadable-file": ({ says }) => says,
@@ -45,7 +61,8 @@ const CAUTIONS: { readonly [C in CautionCode]: (data: CautionData[C]) => string 
   skipped: ({ count, of }) => `${count} of ${of} entries are missing and were left out.`,
   safety: ({ says }) => says,
   estimate: ({ says }) => says,
-  "gravity-range": ({ shown }) => `${shown} is outside −2 to 30 °P, where the published table ends; the figure is continued beyond it.`,
+  "gravity-range": ({ shown }) =>
+    `${shown} is outside −2 to 30 °P, where the published table ends; the figure is continued beyond it.`,
   "figures-changed": ({ function: name, from, to }) =>
     `The figures of ${name} changed between library ${from} and ${to}. Look at this result before you accept the newer library.`,
 };

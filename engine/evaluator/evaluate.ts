@@ -1,7 +1,7 @@
 import { unreachable } from "../base/invariant.ts";
 import type { Span } from "../base/span.ts";
-import { type Caution, caution } from "../diagnostics/diagnostic.ts";
 import type { CheckedNode } from "../checker/checked.ts";
+import { type Caution, caution } from "../diagnostics/diagnostic.ts";
 import { compareFigures, equalTexts } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { broadcast, entryOf, lengthOf } from "../operations/rows.ts";
@@ -54,7 +54,8 @@ export class Run {
   /** Notes why there is no value; the first reason stands. */
   halt(reason: Stop["reason"], span: Span, says = "", nodes: readonly number[] = [], row: number | null = null): Value {
     if (this.stop === null) this.stop = { reason, nodes, says, span, row };
-    else if (this.stop.reason === reason && reason === "waiting") this.stop = { ...this.stop, nodes: [...this.stop.nodes, ...nodes] };
+    else if (this.stop.reason === reason && reason === "waiting")
+      this.stop = { ...this.stop, nodes: [...this.stop.nodes, ...nodes] };
     return Number.NaN;
   }
 
@@ -128,7 +129,13 @@ export class Run {
       const step = spine[at] as (typeof spine)[number];
       const right = this.evaluate(step.right);
       if (this.stop !== null) continue;
-      value = broadcast(ARITHMETIC[step.operator], value, right, (a, b) => noResult(step.operator, a, b), this.reportAt(step.span));
+      value = broadcast(
+        ARITHMETIC[step.operator],
+        value,
+        right,
+        (a, b) => noResult(step.operator, a, b),
+        this.reportAt(step.span),
+      );
     }
     return this.stop === null ? value : Number.NaN;
   }
@@ -204,9 +211,17 @@ export class Run {
   }
 
   /** Row by row both sides are worked out; a row whose condition is missing is missing. */
-  #chooseByRow(holds: Float64Array, value: CheckedNode, rest: Extract<CheckedNode, { op: "if" }>["branches"], otherwise: CheckedNode): Value {
+  #chooseByRow(
+    holds: Float64Array,
+    value: CheckedNode,
+    rest: Extract<CheckedNode, { op: "if" }>["branches"],
+    otherwise: CheckedNode,
+  ): Value {
     const taken = this.#branchRows(value, holds, 1);
-    const others: CheckedNode = rest.length === 0 ? otherwise : { op: "if", branches: rest, otherwise, type: otherwise.type, span: otherwise.span };
+    const others: CheckedNode =
+      rest.length === 0
+        ? otherwise
+        : { op: "if", branches: rest, otherwise, type: otherwise.type, span: otherwise.span };
     const left = this.#branchRows(others, holds, 0);
     if (this.stop !== null) return Number.NaN;
     const texts = [taken, left].some((side) => typeof side === "string" || isTextColumn(side));
@@ -253,9 +268,17 @@ export class Run {
   #general(node: Extract<CheckedNode, { op: "general" }>): Value {
     const { function: general, operands, type, span } = node;
     // The only function that looks past what waits.
-    const values = general.name === "first_known" ? operands.map((operand) => this.attempt(operand) ?? Number.NaN) : this.#operands(operands);
+    const values =
+      general.name === "first_known"
+        ? operands.map((operand) => this.attempt(operand) ?? Number.NaN)
+        : this.#operands(operands);
     if (this.stop !== null) return Number.NaN;
-    return general.run(values, operands.map((operand) => operand.type), this.reportAt(span), type);
+    return general.run(
+      values,
+      operands.map((operand) => operand.type),
+      this.reportAt(span),
+      type,
+    );
   }
 
   #apply({ body, operands }: Extract<CheckedNode, { op: "apply" }>): Value {
@@ -269,7 +292,8 @@ export class Run {
   }
 }
 
-const atRow = (held: Held, row: number): Held => (held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held);
+const atRow = (held: Held, row: number): Held =>
+  held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held;
 
 export const ARITHMETIC: Readonly<Record<"+" | "-" | "*" | "/" | "^", (a: number, b: number) => number>> = {
   "+": (a, b) => a + b,

@@ -1,10 +1,10 @@
-import { caution, type Caution } from "../diagnostics/diagnostic.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import type { Parameter } from "../checker/signature.ts";
+import { type Caution, caution } from "../diagnostics/diagnostic.ts";
 import { isNoValue } from "../library/declaration.ts";
 import { entryOf } from "../operations/rows.ts";
-import { fromCoherent } from "../units/convert.ts";
 import { printUnit } from "../units/compound.ts";
+import { fromCoherent } from "../units/convert.ts";
 import { showValue } from "../values/show.ts";
 import { isColumn, type Value } from "../values/value.ts";
 import type { Run } from "./evaluate.ts";
@@ -27,12 +27,20 @@ export function runLibrary(run: Run, call: Call, values: readonly Value[]): Valu
   }
   const results: (number | string | null)[] = [];
   for (let row = 0; row < length && run.stop === null; row += 1) {
-    const given = values.map((value, at) => (parameters[at]?.argument.column === "whole" ? value : entryOf(value, row)));
-    results.push(given.some((value) => value === null || value !== value) ? null : callOnce(run, call, given as Value[], row, ranges));
+    const given = values.map((value, at) =>
+      parameters[at]?.argument.column === "whole" ? value : entryOf(value, row),
+    );
+    results.push(
+      given.some((value) => value === null || value !== value)
+        ? null
+        : callOnce(run, call, given as Value[], row, ranges),
+    );
   }
   run.cautions.push(...ranges);
   if (run.stop !== null) return Number.NaN;
-  return call.type.kind.is === "text" ? (results as (string | null)[]) : Float64Array.from(results, (result) => (result === null ? Number.NaN : (result as number)));
+  return call.type.kind.is === "text"
+    ? (results as (string | null)[])
+    : Float64Array.from(results, (result) => (result === null ? Number.NaN : (result as number)));
 }
 
 function tellCaution(run: Run, { function: of }: Call): void {
@@ -41,18 +49,31 @@ function tellCaution(run: Run, { function: of }: Call): void {
 
 const rowText = (row: number | null): string => (row === null ? "" : `Row ${row + 1}: `);
 
-function callOnce(run: Run, call: Call, values: readonly Value[], row: number | null, ranges: Set<Caution>): number | string | null {
+function callOnce(
+  run: Run,
+  call: Call,
+  values: readonly Value[],
+  row: number | null,
+  ranges: Set<Caution>,
+): number | string | null {
   const { function: of, signature, span } = call;
   for (const [at, parameter] of signature.parameters.entries()) {
     const refused = refusal(parameter, values[at] ?? Number.NaN);
     if (refused !== null) {
-      run.halt("no-value", call.operands[at]?.span ?? span, `${rowText(row)}${of.name}: ${parameter.argument.name} ${refused}`, [], row);
+      run.halt(
+        "no-value",
+        call.operands[at]?.span ?? span,
+        `${rowText(row)}${of.name}: ${parameter.argument.name} ${refused}`,
+        [],
+        row,
+      );
       return null;
     }
   }
   for (const range of signature.published) {
     const value = values[range.parameter];
-    if (typeof value === "number" && (value < range.low || value > range.high)) addRange(ranges, of.name, range.says, of.source);
+    if (typeof value === "number" && (value < range.low || value > range.high))
+      addRange(ranges, of.name, range.says, of.source);
   }
   const given = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, values[at] ?? Number.NaN]));
   const result = of.arithmetic(given);
@@ -85,10 +106,17 @@ function refusal(parameter: Parameter, value: Value): string | null {
   }
   if (typeof value !== "number" || unit === null) return null;
   const slack = SLACK * Math.max(Math.abs(low), Math.abs(high), Math.abs(value));
-  const outside = value < low - (Number.isFinite(slack) ? slack : 0) || value > high + (Number.isFinite(slack) ? slack : 0);
+  const outside =
+    value < low - (Number.isFinite(slack) ? slack : 0) || value > high + (Number.isFinite(slack) ? slack : 0);
   if (!outside) return null;
-  const say = (end: number): string => showValue(end, { is: "quantity", dimension: { powers: [], key: "" } }, null, null, null).text;
+  const say = (end: number): string =>
+    showValue(end, { is: "quantity", dimension: { powers: [], key: "" } }, null, null, null).text;
   const figure = `${say(fromCoherent(value, unit))} ${printUnit(unit)}`.trim();
-  const accepts = [argument.low === undefined ? "" : `from ${argument.low}`, argument.high === undefined ? "" : `up to ${argument.high}`].filter(Boolean).join(" ");
+  const accepts = [
+    argument.low === undefined ? "" : `from ${argument.low}`,
+    argument.high === undefined ? "" : `up to ${argument.high}`,
+  ]
+    .filter(Boolean)
+    .join(" ");
   return `cannot be ${figure}. It accepts ${accepts} ${printUnit(unit)}`.trim() + ".";
 }

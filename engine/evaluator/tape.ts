@@ -110,7 +110,8 @@ class TapeWriter {
         return this.#binary(OPERATION[node.op], node.left, node.right, target, frame);
       case "compare":
         // Texts are not figures, and instants are compared to the microsecond.
-        if (node.kind.is === "text" || (node.kind.is === "reading" && node.kind.family.endsWith("instant"))) return null;
+        if (node.kind.is === "text" || (node.kind.is === "reading" && node.kind.family.endsWith("instant")))
+          return null;
         return this.#binary(COMPARISON[node.comparison], node.left, node.right, target, frame);
       case "if":
         return this.#choose(node, target, frame);
@@ -151,7 +152,13 @@ class TapeWriter {
     return target;
   }
 
-  #binary(operation: number, first: CheckedNode, second: CheckedNode, target: number, frame: readonly number[]): number | null {
+  #binary(
+    operation: number,
+    first: CheckedNode,
+    second: CheckedNode,
+    target: number,
+    frame: readonly number[],
+  ): number | null {
     const left = this.put(first, target, frame);
     return left === null ? null : this.#join(operation, left, second, target, frame);
   }
@@ -164,7 +171,11 @@ class TapeWriter {
   }
 
   /** All branches are worked out; the last condition that holds, seen from the end, decides. */
-  #choose({ branches, otherwise }: Extract<CheckedNode, { op: "if" }>, target: number, frame: readonly number[]): number | null {
+  #choose(
+    { branches, otherwise }: Extract<CheckedNode, { op: "if" }>,
+    target: number,
+    frame: readonly number[],
+  ): number | null {
     this.strict = false;
     const before = this.#scratch;
     const [condition, value] = [this.#take(), this.#take()];
@@ -182,7 +193,11 @@ class TapeWriter {
     return target;
   }
 
-  #apply({ body, operands }: Extract<CheckedNode, { op: "apply" }>, target: number, frame: readonly number[]): number | null {
+  #apply(
+    { body, operands }: Extract<CheckedNode, { op: "apply" }>,
+    target: number,
+    frame: readonly number[],
+  ): number | null {
     const before = this.#scratch;
     const inner: number[] = [];
     for (const operand of operands) {
@@ -206,7 +221,8 @@ export function writeTape(root: CheckedNode, target: number, slots: Slots): Tape
   return { code: writer.code, strict: writer.strict };
 }
 
-const equal = (a: number, b: number): boolean => a === b || Math.abs(a - b) <= EQUAL_WITHIN * Math.max(Math.abs(a), Math.abs(b));
+const equal = (a: number, b: number): boolean =>
+  a === b || Math.abs(a - b) <= EQUAL_WITHIN * Math.max(Math.abs(a), Math.abs(b));
 
 const truth = (a: number, b: number, holds: boolean): number => (a !== a || b !== b ? Number.NaN : holds ? 1 : 0);
 

@@ -1,6 +1,7 @@
 import type { Span } from "../base/span.ts";
 import { cover } from "../base/span.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { divideUnits, multiplyUnits, PLAIN, powerUnit, withoutExtract } from "../units/compound.ts";
 import {
   type Dimension,
   dimension,
@@ -9,11 +10,10 @@ import {
   multiplyDimensions,
   powerOf,
   powerOfDimension,
-  samePower,
   sameDimension,
+  samePower,
   withoutBase,
 } from "../units/dimension.ts";
-import { divideUnits, multiplyUnits, PLAIN, powerUnit, withoutExtract } from "../units/compound.ts";
 import type { ScaleFamily, ShownUnit } from "../units/unit.ts";
 import { describe } from "../values/describe.ts";
 import { type Kind, NUMBER, quantity, type Type, UNKNOWN } from "../values/kind.ts";
@@ -66,7 +66,12 @@ function hintFor(left: Dimension, right: Dimension): string | null {
   return null;
 }
 
-const unlike = (did: "added" | "subtracted" | "compared" | "combined", left: Operand, right: Operand, span: Span): Fault =>
+const unlike = (
+  did: "added" | "subtracted" | "compared" | "combined",
+  left: Operand,
+  right: Operand,
+  span: Span,
+): Fault =>
   fault("unlike-units", span, {
     did,
     left: describeOperand(left),
@@ -90,7 +95,8 @@ export function addRule(left: Operand, right: Operand, did: "added" | "subtracte
   return overRows([left, right], span, () => {
     const [a, b] = [left.type.kind, right.type.kind];
     if (a.is === "quantity" && b.is === "quantity") {
-      if (sameDimension(a.dimension, b.dimension)) return { kind: a, unit: left.zero ? right.type.unit : left.type.unit };
+      if (sameDimension(a.dimension, b.dimension))
+        return { kind: a, unit: left.zero ? right.type.unit : left.type.unit };
       if (left.zero) return { kind: b, unit: right.type.unit };
       if (right.zero) return { kind: a, unit: left.type.unit };
       return unlike(did, left, right, span);
@@ -98,12 +104,18 @@ export function addRule(left: Operand, right: Operand, did: "added" | "subtracte
     if (a.is === "reading" && b.is === "reading") {
       if (a.family !== b.family) return mixedInstants(a.family, b.family, span) ?? unlike(did, left, right, span);
       const family = FAMILIES[a.family];
-      if (did === "subtracted") return { kind: quantity(family.difference), unit: differenceUnit(a.family, left.type.unit) };
+      if (did === "subtracted")
+        return { kind: quantity(family.difference), unit: differenceUnit(a.family, left.type.unit) };
       return fault("sum-of-readings", span, { family: family.noun, hint: family.example });
     }
     if (a.is === "reading" && b.is === "quantity" && sameDimension(b.dimension, FAMILIES[a.family].difference))
       return { kind: a, unit: left.type.unit };
-    if (did === "added" && b.is === "reading" && a.is === "quantity" && sameDimension(a.dimension, FAMILIES[b.family].difference))
+    if (
+      did === "added" &&
+      b.is === "reading" &&
+      a.is === "quantity" &&
+      sameDimension(a.dimension, FAMILIES[b.family].difference)
+    )
       return { kind: b, unit: right.type.unit };
     return unlike(did, left, right, span);
   });
@@ -116,8 +128,11 @@ export function mixedInstants(a: ScaleFamily, b: ScaleFamily, span: Span): Fault
   });
 }
 
-const scaled = (family: ScaleFamily, did: "multiplied" | "divided" | "raised" | "negated" | "refused", span: Span): Fault =>
-  fault("scaled-reading", span, { family: FAMILIES[family].noun, did, hint: hintForScaled(family) });
+const scaled = (
+  family: ScaleFamily,
+  did: "multiplied" | "divided" | "raised" | "negated" | "refused",
+  span: Span,
+): Fault => fault("scaled-reading", span, { family: FAMILIES[family].noun, did, hint: hintForScaled(family) });
 
 const hintForScaled = (family: ScaleFamily): string =>
   family === "gravity"
@@ -184,12 +199,22 @@ export function powerRule(base: Operand, exponent: Operand): Ruled {
     if (a.is === "reading") return scaled(a.family, "raised", span);
     if (a.is !== "quantity" || b.is !== "quantity") return unlike("combined", base, exponent, span);
     if (!isDimensionless(b.dimension))
-      return fault("unlike-units", exponent.span, { did: "combined", left: describeOperand(base), right: describeOperand(exponent), hint: "An exponent is a plain number." });
+      return fault("unlike-units", exponent.span, {
+        did: "combined",
+        left: describeOperand(base),
+        right: describeOperand(exponent),
+        hint: "An exponent is a plain number.",
+      });
     if (isDimensionless(a.dimension)) return { kind: NUMBER, unit: PLAIN };
     if (isExtract(a)) return scaled("gravity", "raised", span);
     if (exponent.constant === null)
-      return fault("syntax", exponent.span, { says: "The power of a quantity must be a number that is written out, such as ^2, so that its unit is known." });
-    return { kind: quantity(powerOfDimension(a.dimension, exponent.constant)), unit: powerUnit(linearShown(base.type), exponent.constant) };
+      return fault("syntax", exponent.span, {
+        says: "The power of a quantity must be a number that is written out, such as ^2, so that its unit is known.",
+      });
+    return {
+      kind: quantity(powerOfDimension(a.dimension, exponent.constant)),
+      unit: powerUnit(linearShown(base.type), exponent.constant),
+    };
   });
 }
 
@@ -198,7 +223,13 @@ export function negateRule(operand: Operand, span: Span): Ruled {
   return overRows([operand], span, () => {
     const { kind, unit } = operand.type;
     if (kind.is === "reading") return scaled(kind.family, "negated", span);
-    if (kind.is !== "quantity") return fault("unlike-units", span, { did: "combined", left: "A sign", right: describeOperand(operand), hint: null });
+    if (kind.is !== "quantity")
+      return fault("unlike-units", span, {
+        did: "combined",
+        left: "A sign",
+        right: describeOperand(operand),
+        hint: null,
+      });
     return { kind, unit };
   });
 }
@@ -207,7 +238,8 @@ export function negateRule(operand: Operand, span: Span): Ruled {
 export function commonKind(left: Operand, right: Operand): { kind: Kind; unit: ShownUnit | null } | null {
   const [a, b] = [left.type.kind, right.type.kind];
   if (a.is === "quantity" && b.is === "quantity") {
-    if (sameDimension(a.dimension, b.dimension)) return { kind: a, unit: left.zero && !right.zero ? right.type.unit : left.type.unit };
+    if (sameDimension(a.dimension, b.dimension))
+      return { kind: a, unit: left.zero && !right.zero ? right.type.unit : left.type.unit };
     if (left.zero) return { kind: b, unit: right.type.unit };
     if (right.zero) return { kind: a, unit: left.type.unit };
     return null;

@@ -1,7 +1,7 @@
 import { meanOf } from "../base/statistics.ts";
 import { fault } from "../diagnostics/diagnostic.ts";
-import { isDimensionless } from "../units/dimension.ts";
 import { PLAIN } from "../units/compound.ts";
+import { isDimensionless } from "../units/dimension.ts";
 import { NUMBER, type Type } from "../values/kind.ts";
 import { isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
 import { changeOf, describeOperand } from "./arithmetic.ts";
@@ -13,16 +13,27 @@ import type { GeneralFunction, Operand, Ruled } from "./operand.ts";
  */
 
 const needsColumn = (name: string, operand: Operand): Ruled =>
-  fault("wrong-argument", operand.span, { function: name, argument: "", says: "needs a column.", takes: "A column is written table.column." });
+  fault("wrong-argument", operand.span, {
+    function: name,
+    argument: "",
+    says: "needs a column.",
+    takes: "A column is written table.column.",
+  });
 
 function columnRule(name: string, result: (type: Type) => Pick<Type, "kind" | "unit"> | null): GeneralFunction["rule"] {
   return ([operand], whole) => {
-    if (operand === undefined) return fault("missing-argument", whole, { function: name, argument: "of", takes: "It takes one column." });
+    if (operand === undefined)
+      return fault("missing-argument", whole, { function: name, argument: "of", takes: "It takes one column." });
     if (operand.type.kind.is === "unknown") return operand.type;
     if (operand.type.rows === null) return needsColumn(name, operand);
     const given = result(operand.type);
     if (given === null)
-      return fault("wrong-argument", operand.span, { function: name, argument: "of", says: `cannot be ${describeOperand(operand)}.`, takes: "It takes figures." });
+      return fault("wrong-argument", operand.span, {
+        function: name,
+        argument: "of",
+        says: `cannot be ${describeOperand(operand)}.`,
+        takes: "It takes figures.",
+      });
     return { ...given, rows: operand.type.rows };
   };
 }
@@ -32,7 +43,8 @@ function shifted(column: Value, by: number): Value {
   if (isTextColumn(column)) return column.map((_, row) => column[row + by] ?? null);
   if (!isNumberColumn(column)) return Number.NaN;
   const result = new Float64Array(column.length).fill(Number.NaN);
-  for (let row = Math.max(0, -by); row < Math.min(column.length, column.length - by); row += 1) result[row] = column[row + by] as number;
+  for (let row = Math.max(0, -by); row < Math.min(column.length, column.length - by); row += 1)
+    result[row] = column[row + by] as number;
   return result;
 }
 
@@ -100,12 +112,20 @@ const runningMean: GeneralFunction["run"] = ([column, rows], _types, report) => 
 const REDRAW_EVERY = 64;
 
 const runningMeanRule: GeneralFunction["rule"] = (operands, whole) => {
-  const ruled = columnRule("running_mean", (type) => (changeOf(type) === null ? null : sameType(type)))(operands, whole);
+  const ruled = columnRule("running_mean", (type) => (changeOf(type) === null ? null : sameType(type)))(
+    operands,
+    whole,
+  );
   const rows = operands[1];
   if (rows === undefined || "code" in ruled) return ruled;
   const kind = rows.type.kind;
   if (kind.is !== "unknown" && (kind.is !== "quantity" || !isDimensionless(kind.dimension) || rows.type.rows !== null))
-    return fault("wrong-argument", rows.span, { function: "running_mean", argument: "rows", says: `cannot be ${describeOperand(rows)}.`, takes: "It takes a number of rows." });
+    return fault("wrong-argument", rows.span, {
+      function: "running_mean",
+      argument: "rows",
+      says: `cannot be ${describeOperand(rows)}.`,
+      takes: "It takes a number of rows.",
+    });
   return ruled;
 };
 
@@ -141,7 +161,8 @@ export const COLUMN_FUNCTIONS: readonly GeneralFunction[] = [
     run: ([column]) => {
       if (column === undefined || !isNumberColumn(column)) return Number.NaN;
       const result = new Float64Array(column.length).fill(Number.NaN);
-      for (let row = 1; row < column.length; row += 1) result[row] = (column[row] as number) - (column[row - 1] as number);
+      for (let row = 1; row < column.length; row += 1)
+        result[row] = (column[row] as number) - (column[row - 1] as number);
       return result;
     },
   },
@@ -155,8 +176,14 @@ export const COLUMN_FUNCTIONS: readonly GeneralFunction[] = [
     rule: (operands, whole) => {
       const [operand] = operands;
       if (operand?.type.kind.is === "reading")
-        return fault("sum-of-readings", operand.span, { family: FAMILIES[operand.type.kind.family].noun, hint: "Their running_mean can be taken." });
-      return columnRule("running_sum", (type) => (type.kind.is === "quantity" ? sameType(type) : null))(operands, whole);
+        return fault("sum-of-readings", operand.span, {
+          family: FAMILIES[operand.type.kind.family].noun,
+          hint: "Their running_mean can be taken.",
+        });
+      return columnRule("running_sum", (type) => (type.kind.is === "quantity" ? sameType(type) : null))(
+        operands,
+        whole,
+      );
     },
     run: runningSum,
   },
@@ -167,7 +194,12 @@ export const COLUMN_FUNCTIONS: readonly GeneralFunction[] = [
     since: 1,
     arguments: [
       { name: "of", says: "The column.", takes: "a column of figures" },
-      { name: "rows", says: `How many rows it spans; ${USUAL_WINDOW} when not told.`, takes: "a number", optional: true },
+      {
+        name: "rows",
+        says: `How many rows it spans; ${USUAL_WINDOW} when not told.`,
+        takes: "a number",
+        optional: true,
+      },
     ],
     gives: "a column of the same kind",
     rule: runningMeanRule,
@@ -181,6 +213,9 @@ export const COLUMN_FUNCTIONS: readonly GeneralFunction[] = [
     arguments: COLUMN,
     gives: "a column of numbers",
     rule: columnRule("row", () => ({ kind: NUMBER, unit: PLAIN })),
-    run: ([column]) => (isNumberColumn(column ?? 0) || isTextColumn(column ?? 0) ? Float64Array.from({ length: (column as Float64Array).length }, (_, row) => row + 1) : Number.NaN),
+    run: ([column]) =>
+      isNumberColumn(column ?? 0) || isTextColumn(column ?? 0)
+        ? Float64Array.from({ length: (column as Float64Array).length }, (_, row) => row + 1)
+        : Number.NaN,
   },
 ];

@@ -34,7 +34,8 @@ export function compareFigures(comparison: Comparison, kind: Kind): (a: number, 
 }
 
 /** Texts are compared without case. */
-export const equalTexts = (a: string, b: string): boolean => a.normalize("NFC").toLowerCase() === b.normalize("NFC").toLowerCase();
+export const equalTexts = (a: string, b: string): boolean =>
+  a.normalize("NFC").toLowerCase() === b.normalize("NFC").toLowerCase();
 
 /** Like kinds only; a literal 0 fits any linear kind; texts and truths are only equal or not. */
 export function compareRule(left: Operand, right: Operand, comparison: Comparison): Ruled {
@@ -47,7 +48,12 @@ export function compareRule(left: Operand, right: Operand, comparison: Compariso
         const mixed = mixedInstants(a.family, b.family, span);
         if (mixed !== null) return mixed;
       }
-      return fault("unlike-units", span, { did: "compared", left: describeOperand(left), right: describeOperand(right), hint: hint(left, right) }, mends(left, right));
+      return fault(
+        "unlike-units",
+        span,
+        { did: "compared", left: describeOperand(left), right: describeOperand(right), hint: hint(left, right) },
+        mends(left, right),
+      );
     }
     if ((common.kind.is === "text" || common.kind.is === "truth") && comparison !== "is" && comparison !== "is not")
       return fault("unlike-units", span, {
@@ -60,7 +66,8 @@ export function compareRule(left: Operand, right: Operand, comparison: Compariso
   });
 }
 
-const plain = (operand: Operand): boolean => operand.type.kind.is === "quantity" && isDimensionless(operand.type.kind.dimension);
+const plain = (operand: Operand): boolean =>
+  operand.type.kind.is === "quantity" && isDimensionless(operand.type.kind.dimension);
 
 const hint = (left: Operand, right: Operand): string | null =>
   plain(left) || plain(right) ? "Add the unit to the plain number." : null;
@@ -68,7 +75,8 @@ const hint = (left: Operand, right: Operand): string | null =>
 /** A bare number beside a quantity most likely has that quantity's unit. */
 function mends(left: Operand, right: Operand) {
   const [bare, other] = plain(right) ? [right, left] : [left, right];
-  const unit = other.type.unit === null ? "" : other.type.unit.is === "scale" ? other.type.unit.symbol : other.type.unit.text;
+  const unit =
+    other.type.unit === null ? "" : other.type.unit.is === "scale" ? other.type.unit.symbol : other.type.unit.text;
   if (!plain(bare) || bare.constant === null || unit === "") return [];
   return [mend(`Write ${unit}`, { start: bare.span.end, end: bare.span.end }, ` ${unit}`)];
 }

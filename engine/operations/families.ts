@@ -1,7 +1,7 @@
 import { invariant } from "../base/invariant.ts";
 import { CATALOGUE } from "../units/catalogue.ts";
-import { type Dimension, dimension, sameDimension } from "../units/dimension.ts";
 import { compoundOf, PLAIN } from "../units/compound.ts";
+import { type Dimension, dimension, sameDimension } from "../units/dimension.ts";
 import type { CompoundUnit, LinearUnit, ScaleFamily, ShownUnit } from "../units/unit.ts";
 import type { Type } from "../values/kind.ts";
 
@@ -39,8 +39,18 @@ export const FAMILIES: { readonly [F in ScaleFamily]: Family } = {
     example: "For a difference from ambient write a pressure such as 10 psi.",
   },
   instant: { noun: "time", difference: TIME, shownIn: "day", example: "For a length of time write 90 min or 3 day." },
-  "zoned instant": { noun: "time", difference: TIME, shownIn: "day", example: "For a length of time write 90 min or 3 day." },
-  pH: { noun: "pH", difference: dimension({ pH: 1 }), shownIn: "ΔpH", example: "For a change of a tenth write 0.1 ΔpH." },
+  "zoned instant": {
+    noun: "time",
+    difference: TIME,
+    shownIn: "day",
+    example: "For a length of time write 90 min or 3 day.",
+  },
+  pH: {
+    noun: "pH",
+    difference: dimension({ pH: 1 }),
+    shownIn: "ΔpH",
+    example: "For a change of a tenth write 0.1 ΔpH.",
+  },
 };
 
 export function linearUnit(symbol: string): LinearUnit {
@@ -58,6 +68,9 @@ export function differenceUnit(family: ScaleFamily, first: ShownUnit | null): Co
 /** The linear unit that a quantity's arithmetic is shown in: its own, or for one read on a scale (°L) the first of its dimension (SRM). */
 export function linearShown({ kind, unit }: Type): CompoundUnit {
   if (unit?.is === "compound") return unit;
-  const like = kind.is === "quantity" ? CATALOGUE.find((row) => row.is === "linear" && sameDimension(row.dimension, kind.dimension)) : undefined;
+  const like =
+    kind.is === "quantity"
+      ? CATALOGUE.find((row) => row.is === "linear" && sameDimension(row.dimension, kind.dimension))
+      : undefined;
   return like?.is === "linear" ? compoundOf(like) : PLAIN;
 }

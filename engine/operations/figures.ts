@@ -1,8 +1,8 @@
 import { rational } from "../base/rational.ts";
 import { fault, mend } from "../diagnostics/diagnostic.ts";
+import { PLAIN, powerUnit } from "../units/compound.ts";
 import { fromCoherent } from "../units/convert.ts";
 import { isDimensionless, powerOfDimension, sameDimension } from "../units/dimension.ts";
-import { PLAIN, powerUnit } from "../units/compound.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { isNumber, NUMBER, quantity } from "../values/kind.ts";
 import { isNumberColumn } from "../values/value.ts";
@@ -15,10 +15,21 @@ import { broadcast, type Scalar } from "./rows.ts";
  */
 
 const takes = (name: string, operand: Operand, what: string): Ruled & { code: string } =>
-  fault("wrong-argument", operand.span, { function: name, argument: "of", says: `cannot be ${describeOperand(operand)}.`, takes: what });
+  fault("wrong-argument", operand.span, {
+    function: name,
+    argument: "of",
+    says: `cannot be ${describeOperand(operand)}.`,
+    takes: what,
+  });
 
 /** A function of plain numbers to plain numbers. */
-function plain(name: string, says: string, searchWords: readonly string[], operation: (a: number) => number, fails: string): GeneralFunction {
+function plain(
+  name: string,
+  says: string,
+  searchWords: readonly string[],
+  operation: (a: number) => number,
+  fails: string,
+): GeneralFunction {
   return {
     name,
     says,
@@ -30,7 +41,13 @@ function plain(name: string, says: string, searchWords: readonly string[], opera
       operand === undefined
         ? fault("missing-argument", whole, { function: name, argument: "of", takes: "It takes a plain number." })
         : overRows([operand], whole, () =>
-            isNumber(operand.type.kind) ? { kind: NUMBER, unit: PLAIN } : takes(name, operand, "It takes a plain number; divide by a quantity of the same kind, or use number(x as U)."),
+            isNumber(operand.type.kind)
+              ? { kind: NUMBER, unit: PLAIN }
+              : takes(
+                  name,
+                  operand,
+                  "It takes a plain number; divide by a quantity of the same kind, or use number(x as U).",
+                ),
           ),
     run: ([value], _types, report) => broadcast(operation, value ?? Number.NaN, 0, () => fails, report),
     scalar: operation,
@@ -48,9 +65,19 @@ const steps = (value: number, step: number, round: (steps: number) => number): n
 
 const halfAway = (exact: number): number => Math.sign(exact) * Math.floor(Math.abs(exact) + 0.5);
 
-const ROUNDINGS: Readonly<Record<string, { round: (steps: number) => number; says: string; searchWords: readonly string[] }>> = {
-  round: { round: halfAway, says: "Rounds to the nearest multiple of a step, halves away from zero.", searchWords: ["nearest"] },
-  round_up: { round: Math.ceil, says: "Rounds up to a multiple of a step: whole sacks, whole kegs.", searchWords: ["ceiling", "whole sacks"] },
+const ROUNDINGS: Readonly<
+  Record<string, { round: (steps: number) => number; says: string; searchWords: readonly string[] }>
+> = {
+  round: {
+    round: halfAway,
+    says: "Rounds to the nearest multiple of a step, halves away from zero.",
+    searchWords: ["nearest"],
+  },
+  round_up: {
+    round: Math.ceil,
+    says: "Rounds up to a multiple of a step: whole sacks, whole kegs.",
+    searchWords: ["ceiling", "whole sacks"],
+  },
   round_down: { round: Math.floor, says: "Rounds down to a multiple of a step.", searchWords: ["floor", "truncate"] },
 };
 
@@ -71,18 +98,32 @@ function rounding(name: string): GeneralFunction {
     since: 1,
     arguments: [
       { name: "of", says: "The figure.", takes: "a quantity, a reading or a number" },
-      { name: "step", says: "The step: 25 kg, 0.5 Δ°C; for a plain number it may be left out and is 1.", takes: "a step of the same dimension", optional: true },
+      {
+        name: "step",
+        says: "The step: 25 kg, 0.5 Δ°C; for a plain number it may be left out and is 1.",
+        takes: "a step of the same dimension",
+        optional: true,
+      },
     ],
     gives: "the same kind",
     rule: ([operand, step], whole) => {
-      if (operand === undefined) return fault("missing-argument", whole, { function: name, argument: "of", takes: "It takes a figure and a step." });
+      if (operand === undefined)
+        return fault("missing-argument", whole, {
+          function: name,
+          argument: "of",
+          takes: "It takes a figure and a step.",
+        });
       const change = changeOf(operand.type);
       return overRows(step === undefined ? [operand] : [operand, step], whole, () => {
         if (change === null || change.kind.is !== "quantity") return takes(name, operand, "It takes a figure.");
         if (step === undefined)
           return isNumber(operand.type.kind)
             ? { kind: operand.type.kind, unit: operand.type.unit }
-            : fault("missing-argument", whole, { function: name, argument: "step", takes: `Say the step with its unit, such as ${name}(x, 25 kg).` });
+            : fault("missing-argument", whole, {
+                function: name,
+                argument: "step",
+                takes: `Say the step with its unit, such as ${name}(x, 25 kg).`,
+              });
         const kind = step.type.kind;
         if (kind.is !== "quantity" || !sameDimension(kind.dimension, change.kind.dimension))
           return fault("wrong-argument", step.span, {
@@ -95,7 +136,13 @@ function rounding(name: string): GeneralFunction {
       });
     },
     run: ([value, step], [type], report) =>
-      broadcast(onOwnScale(operation, type?.unit ?? null), value ?? Number.NaN, step ?? 1, (_, by) => (by === 0 ? "A step of zero rounds to nothing." : "The rounded figure is too large to be held."), report),
+      broadcast(
+        onOwnScale(operation, type?.unit ?? null),
+        value ?? Number.NaN,
+        step ?? 1,
+        (_, by) => (by === 0 ? "A step of zero rounds to nothing." : "The rounded figure is too large to be held."),
+        report,
+      ),
   };
 }
 
@@ -108,10 +155,12 @@ const number: GeneralFunction = {
   arguments: [{ name: "of", says: "What to strip of its unit, with the unit named.", takes: "x as U" }],
   gives: "a number",
   rule: ([operand], whole) => {
-    if (operand === undefined) return fault("missing-argument", whole, { function: "number", argument: "of", takes: "Write number(x as U)." });
+    if (operand === undefined)
+      return fault("missing-argument", whole, { function: "number", argument: "of", takes: "Write number(x as U)." });
     return overRows([operand], whole, () => {
       const { kind, unit } = operand.type;
-      if (kind.is !== "quantity" && (kind.is !== "reading" || unit === null)) return takes("number", operand, "It takes a quantity or a reading.");
+      if (kind.is !== "quantity" && (kind.is !== "reading" || unit === null))
+        return takes("number", operand, "It takes a quantity or a reading.");
       if (operand.namesUnit || isNumber(kind)) return { kind: NUMBER, unit: PLAIN };
       const written = unit === null ? "U" : unit.is === "scale" ? unit.symbol : unit.text;
       return fault(
@@ -124,8 +173,11 @@ const number: GeneralFunction = {
   },
   run: ([value], [type]) => {
     const unit = type?.unit ?? null;
-    if (value === undefined || unit === null || (unit.is === "compound" && unit.terms.length === 0)) return value ?? Number.NaN;
-    return isNumberColumn(value) ? value.map((entry) => fromCoherent(entry, unit)) : fromCoherent(value as number, unit);
+    if (value === undefined || unit === null || (unit.is === "compound" && unit.terms.length === 0))
+      return value ?? Number.NaN;
+    return isNumberColumn(value)
+      ? value.map((entry) => fromCoherent(entry, unit))
+      : fromCoherent(value as number, unit);
   },
 };
 
@@ -140,7 +192,9 @@ const abs: GeneralFunction = {
     operand === undefined
       ? fault("missing-argument", whole, { function: "abs", argument: "of", takes: "It takes a quantity." })
       : overRows([operand], whole, () =>
-          operand.type.kind.is === "quantity" ? { kind: operand.type.kind, unit: operand.type.unit } : takes("abs", operand, "It takes a quantity; the size of a reading means nothing."),
+          operand.type.kind.is === "quantity"
+            ? { kind: operand.type.kind, unit: operand.type.unit }
+            : takes("abs", operand, "It takes a quantity; the size of a reading means nothing."),
         ),
   run: ([value], _types, report) => broadcast(Math.abs, value ?? Number.NaN, 0, () => "There is no such size.", report),
   scalar: Math.abs,
@@ -163,9 +217,13 @@ const sqrt: GeneralFunction = {
           if (kind.is !== "quantity") return takes("sqrt", operand, "It takes a quantity or a number.");
           return isDimensionless(kind.dimension)
             ? { kind: NUMBER, unit: PLAIN }
-            : { kind: quantity(powerOfDimension(kind.dimension, HALF)), unit: powerUnit(unit?.is === "compound" ? unit : PLAIN, HALF) };
+            : {
+                kind: quantity(powerOfDimension(kind.dimension, HALF)),
+                unit: powerUnit(unit?.is === "compound" ? unit : PLAIN, HALF),
+              };
         }),
-  run: ([value], _types, report) => broadcast(Math.sqrt, value ?? Number.NaN, 0, () => "The root of a negative figure has no value.", report),
+  run: ([value], _types, report) =>
+    broadcast(Math.sqrt, value ?? Number.NaN, 0, () => "The root of a negative figure has no value.", report),
   scalar: Math.sqrt,
 };
 
@@ -177,7 +235,12 @@ export const FIGURE_FUNCTIONS: readonly GeneralFunction[] = [
   sqrt,
   plain("exp", "e to the power of a number.", ["exponential"], Math.exp, "The power is too large to be held."),
   plain("ln", "The natural logarithm.", ["log", "logarithm"], Math.log, "Only a number above zero has a logarithm."),
-  plain("log10", "The logarithm to base 10.", ["log", "logarithm"], Math.log10, "Only a number above zero has a logarithm."),
+  plain(
+    "log10",
+    "The logarithm to base 10.",
+    ["log", "logarithm"],
+    Math.log10,
+    "Only a number above zero has a logarithm.",
+  ),
   number,
 ];
-

@@ -5,4 +5,9 @@ import type { GeneralFunction } from "./operand.ts";
 import { SUMMARIES } from "./summaries.ts";
 
 /** Every general function, in the order in which the reference lists them. */
-export const GENERAL_FUNCTIONS: readonly GeneralFunction[] = [...SUMMARIES, ...FIGURE_FUNCTIONS, ...COLUMN_FUNCTIONS, ...LOOKUPS];
+export const GENERAL_FUNCTIONS: readonly GeneralFunction[] = [
+  ...SUMMARIES,
+  ...FIGURE_FUNCTIONS,
+  ...COLUMN_FUNCTIONS,
+  ...LOOKUPS,
+];

@@ -1,5 +1,5 @@
-import { curveOf, type Interpolated, readCurve } from "../base/statistics.ts";
 import { cover, type Span } from "../base/span.ts";
+import { curveOf, type Interpolated, readCurve } from "../base/statistics.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import type { Type } from "../values/kind.ts";
 import { showValue } from "../values/show.ts";
@@ -14,20 +14,39 @@ import { entryOf, lengthOf } from "./rows.ts";
  */
 
 /** Two columns of one table, and what is asked of them, which may be a column of another table. */
-function lookupRule(name: string, keysName: string, valuesName: string, askName: string, figuresOnly: boolean): GeneralFunction["rule"] {
+function lookupRule(
+  name: string,
+  keysName: string,
+  valuesName: string,
+  askName: string,
+  figuresOnly: boolean,
+): GeneralFunction["rule"] {
   return (operands, whole) => {
     const [keys, values, ask] = operands;
     if (keys === undefined || values === undefined || ask === undefined) {
       const missing = [keysName, valuesName, askName][operands.length] ?? askName;
-      return fault("missing-argument", whole, { function: name, argument: missing, takes: `It takes ${keysName} and ${valuesName}, two columns of one table, and ${askName}.` });
+      return fault("missing-argument", whole, {
+        function: name,
+        argument: missing,
+        takes: `It takes ${keysName} and ${valuesName}, two columns of one table, and ${askName}.`,
+      });
     }
     const columns = overRows([keys, values], cover(keys.span, values.span), () => values.type);
     if ("code" in columns || columns.kind.is === "unknown") return columns;
     if (ask.type.kind.is === "unknown") return ask.type;
-    for (const [argument, operand] of [[keysName, keys], [valuesName, values]] as const) {
+    for (const [argument, operand] of [
+      [keysName, keys],
+      [valuesName, values],
+    ] as const) {
       if (operand.type.rows === null)
-        return fault("wrong-argument", operand.span, { function: name, argument, says: "must be a column.", takes: "A column is written table.column." });
-      if (figuresOnly && operand.type.kind.is !== "quantity" && operand.type.kind.is !== "reading") return notFigures(name, argument, operand);
+        return fault("wrong-argument", operand.span, {
+          function: name,
+          argument,
+          says: "must be a column.",
+          takes: "A column is written table.column.",
+        });
+      if (figuresOnly && operand.type.kind.is !== "quantity" && operand.type.kind.is !== "reading")
+        return notFigures(name, argument, operand);
     }
     if (commonKind(keys, ask) === null) return unlike("compared", keys, ask, ask.span);
     return { kind: values.type.kind, unit: values.type.unit, rows: ask.type.rows };
@@ -35,7 +54,12 @@ function lookupRule(name: string, keysName: string, valuesName: string, askName:
 }
 
 const notFigures = (name: string, argument: string, operand: Operand): Fault =>
-  fault("wrong-argument", operand.span, { function: name, argument, says: `cannot be ${describeOperand(operand)}.`, takes: "It takes figures." });
+  fault("wrong-argument", operand.span, {
+    function: name,
+    argument,
+    says: `cannot be ${describeOperand(operand)}.`,
+    takes: "It takes figures.",
+  });
 
 /** Asks `one` for a single value, or for every row of a column; a row with nothing to ask is missing. */
 function ask(asked: Value, texts: boolean, one: (key: number | string, row?: number) => number | string | null): Value {
@@ -43,7 +67,9 @@ function ask(asked: Value, texts: boolean, one: (key: number | string, row?: num
   const answers = Array.from(asked as ArrayLike<number | string | null>, (key, row) =>
     key === null || key !== key ? null : one(key, row),
   );
-  return texts ? (answers as (string | null)[]) : Float64Array.from(answers, (answer) => (answer === null ? Number.NaN : (answer as number)));
+  return texts
+    ? (answers as (string | null)[])
+    : Float64Array.from(answers, (answer) => (answer === null ? Number.NaN : (answer as number)));
 }
 
 /** Why a calibration table gives nothing, with its ends as they are shown. */
@@ -55,7 +81,8 @@ function unread(read: Exclude<Interpolated, { is: "value" }>, at: number, { kind
 }
 
 const interpolateRun: GeneralFunction["run"] = ([xs, ys, at], types, report) => {
-  if (xs === undefined || ys === undefined || at === undefined || !isNumberColumn(xs) || !isNumberColumn(ys)) return Number.NaN;
+  if (xs === undefined || ys === undefined || at === undefined || !isNumberColumn(xs) || !isNumberColumn(ys))
+    return Number.NaN;
   const curve = curveOf(xs, ys);
   return ask(at, false, (key, row) => {
     const read = readCurve(curve, key as number);
@@ -67,7 +94,8 @@ const interpolateRun: GeneralFunction["run"] = ([xs, ys, at], types, report) => 
 
 function matchingRun(find: (keys: Value, key: number | string) => number, says: string): GeneralFunction["run"] {
   return ([keys, values, key], _types, report) => {
-    if (keys === undefined || values === undefined || key === undefined || !isColumn(keys) || !isColumn(values)) return Number.NaN;
+    if (keys === undefined || values === undefined || key === undefined || !isColumn(keys) || !isColumn(values))
+      return Number.NaN;
     return ask(key, isTextColumn(values), (wanted, row) => {
       const at = find(keys, wanted);
       const entry = at < 0 ? null : entryOf(values, at);
@@ -104,7 +132,9 @@ function firstKnown(values: readonly Value[], report: Report, result: Type): Val
   };
   if (length !== null) {
     const picked = Array.from({ length }, (_, row) => pick(row));
-    return result.kind.is === "text" ? (picked as (string | null)[]) : Float64Array.from(picked, (entry) => (entry === null ? Number.NaN : (entry as number)));
+    return result.kind.is === "text"
+      ? (picked as (string | null)[])
+      : Float64Array.from(picked, (entry) => (entry === null ? Number.NaN : (entry as number)));
   }
   const picked = pick(0);
   if (picked === null) report.noValue("None of these is known yet.");
@@ -113,7 +143,12 @@ function firstKnown(values: readonly Value[], report: Report, result: Type): Val
 
 const firstKnownRule = (operands: readonly Operand[], whole: Span): Ruled => {
   const [first, ...others] = operands;
-  if (first === undefined) return fault("missing-argument", whole, { function: "first_known", argument: "a value", takes: "It takes values in the order in which they are preferred." });
+  if (first === undefined)
+    return fault("missing-argument", whole, {
+      function: "first_known",
+      argument: "a value",
+      takes: "It takes values in the order in which they are preferred.",
+    });
   return overRows(operands, whole, () => {
     let soFar = first;
     for (const next of others) {
@@ -173,7 +208,13 @@ export const LOOKUPS: readonly GeneralFunction[] = [
     says: "The first of several values that is known: a reading if it was taken, else the plan.",
     searchWords: ["fallback", "if missing", "default"],
     since: 1,
-    arguments: [{ name: "of", says: "The values in the order in which they are preferred.", takes: "values or columns of one kind" }],
+    arguments: [
+      {
+        name: "of",
+        says: "The values in the order in which they are preferred.",
+        takes: "values or columns of one kind",
+      },
+    ],
     variadic: true,
     gives: "the same kind",
     rule: firstKnownRule,

@@ -31,7 +31,13 @@ const atLeastOneMissing = (a: number, b: number): boolean => isMissing(a) || isM
  * A scalar operation over single values and columns of numbers. A row with a missing operand is missing; a row that has
  * its operands and no finite result is reported with `says`.
  */
-export function broadcast(operation: Scalar, a: Value, b: Value, says: (a: number, b: number) => string, report: Report): Value {
+export function broadcast(
+  operation: Scalar,
+  a: Value,
+  b: Value,
+  says: (a: number, b: number) => string,
+  report: Report,
+): Value {
   if (!isColumn(a) && !isColumn(b)) {
     const result = operation(a as number, b as number);
     if (result - result !== 0) report.noValue(says(a as number, b as number));
@@ -57,7 +63,8 @@ export function broadcast(operation: Scalar, a: Value, b: Value, says: (a: numbe
 function spread(operation: Scalar, a: Value, b: Value): Float64Array {
   if (isNumberColumn(a)) {
     const result = new Float64Array(a.length);
-    if (isNumberColumn(b)) for (let row = 0; row < result.length; row += 1) result[row] = operation(a[row] as number, b[row] as number);
+    if (isNumberColumn(b))
+      for (let row = 0; row < result.length; row += 1) result[row] = operation(a[row] as number, b[row] as number);
     else for (let row = 0; row < result.length; row += 1) result[row] = operation(a[row] as number, b as number);
     return result;
   }

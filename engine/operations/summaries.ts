@@ -1,8 +1,8 @@
-import { compensatedSum, type Drawn, lineOf, meanOf, medianOf, sampleDeviation } from "../base/statistics.ts";
 import { cover } from "../base/span.ts";
+import { compensatedSum, type Drawn, lineOf, meanOf, medianOf, sampleDeviation } from "../base/statistics.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
-import { divideDimensions } from "../units/dimension.ts";
 import { divideUnits, PLAIN } from "../units/compound.ts";
+import { divideDimensions } from "../units/dimension.ts";
 import { type Kind, NUMBER, quantity, type Type } from "../values/kind.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
 import { changeOf, commonKind, describeOperand, overRows } from "./arithmetic.ts";
@@ -16,17 +16,32 @@ import { entryOf, lengthOf } from "./rows.ts";
  */
 
 const wrongKind = (name: string, operand: Operand, takes: string): Fault =>
-  fault("wrong-argument", operand.span, { function: name, argument: "", says: `cannot take ${describeOperand(operand)}.`, takes });
+  fault("wrong-argument", operand.span, {
+    function: name,
+    argument: "",
+    says: `cannot take ${describeOperand(operand)}.`,
+    takes,
+  });
 
 /** The rule of a summary: one column to a single value, or several like values to one. */
 function summaryRule(name: string, figure: (operand: Operand, all: Operand) => Ruled): GeneralFunction["rule"] {
   return (operands, whole) => {
     const [first, ...others] = operands;
-    if (first === undefined) return fault("missing-argument", whole, { function: name, argument: "a column", takes: "It takes one column, or several values." });
+    if (first === undefined)
+      return fault("missing-argument", whole, {
+        function: name,
+        argument: "a column",
+        takes: "It takes one column, or several values.",
+      });
     if (others.length === 0) {
       if (first.type.kind.is === "unknown") return first.type;
       if (first.type.rows === null)
-        return fault("wrong-argument", first.span, { function: name, argument: "", says: "needs a column, or several values.", takes: "A column is written table.column." });
+        return fault("wrong-argument", first.span, {
+          function: name,
+          argument: "",
+          says: "needs a column, or several values.",
+          takes: "A column is written table.column.",
+        });
       const ruled = figure(first, first);
       return "code" in ruled ? ruled : { ...ruled, rows: null };
     }
@@ -35,7 +50,12 @@ function summaryRule(name: string, figure: (operand: Operand, all: Operand) => R
       for (const next of others) {
         const common = commonKind(soFar, next);
         if (common === null)
-          return fault("unlike-units", cover(first.span, next.span), { did: "combined", left: describeOperand(soFar), right: describeOperand(next), hint: null });
+          return fault("unlike-units", cover(first.span, next.span), {
+            did: "combined",
+            left: describeOperand(soFar),
+            right: describeOperand(next),
+            hint: null,
+          });
         soFar = { ...soFar, zero: soFar.zero && next.zero, type: { ...soFar.type, ...common } };
       }
       const ruled = figure(soFar, soFar);
@@ -44,19 +64,27 @@ function summaryRule(name: string, figure: (operand: Operand, all: Operand) => R
   };
 }
 
-const figures = (name: string, readings: boolean) => (operand: Operand): Ruled => {
-  const kind = operand.type.kind;
-  if (kind.is === "quantity") return operand.type;
-  if (kind.is === "reading")
-    return readings ? operand.type : fault("sum-of-readings", operand.span, { family: FAMILIES[kind.family].noun, hint: "Their mean can be taken." });
-  return wrongKind(name, operand, "It takes figures.");
-};
+const figures =
+  (name: string, readings: boolean) =>
+  (operand: Operand): Ruled => {
+    const kind = operand.type.kind;
+    if (kind.is === "quantity") return operand.type;
+    if (kind.is === "reading")
+      return readings
+        ? operand.type
+        : fault("sum-of-readings", operand.span, {
+            family: FAMILIES[kind.family].noun,
+            hint: "Their mean can be taken.",
+          });
+    return wrongKind(name, operand, "It takes figures.");
+  };
 
 /** One value from one column, or row by row across several values. */
 function summaryRun(draw: (column: Float64Array) => Drawn, empty: string): GeneralFunction["run"] {
   return (values, _types, report) => {
     const [first] = values;
-    if (values.length === 1 && first !== undefined && isNumberColumn(first)) return drawn(draw(first), first.length, empty, report);
+    if (values.length === 1 && first !== undefined && isNumberColumn(first))
+      return drawn(draw(first), first.length, empty, report);
     const length = lengthOf(values);
     if (length === null) return drawn(draw(Float64Array.from(values as number[])), values.length, empty, report);
     const result = new Float64Array(length);
@@ -78,18 +106,22 @@ function drawn({ value, used }: Drawn, of: number, empty: string, report: Report
   return value;
 }
 
-const extreme = (pick: (a: number, b: number) => number) => (column: Float64Array): Drawn => {
-  let value = Number.NaN;
-  let used = 0;
-  for (const entry of column) {
-    if (isMissing(entry)) continue;
-    value = used === 0 ? entry : pick(value, entry);
-    used += 1;
-  }
-  return { value, used };
-};
+const extreme =
+  (pick: (a: number, b: number) => number) =>
+  (column: Float64Array): Drawn => {
+    let value = Number.NaN;
+    let used = 0;
+    for (const entry of column) {
+      if (isMissing(entry)) continue;
+      value = used === 0 ? entry : pick(value, entry);
+      used += 1;
+    }
+    return { value, used };
+  };
 
-const columnOrValues = [{ name: "of", says: "A column, or several values.", takes: "a column of figures, or two or more figures" }] as const;
+const columnOrValues = [
+  { name: "of", says: "A column, or several values.", takes: "a column of figures, or two or more figures" },
+] as const;
 
 /** The first or last entry that is present. */
 function endEntry(from: "start" | "end"): GeneralFunction["run"] {
@@ -107,29 +139,50 @@ function endEntry(from: "start" | "end"): GeneralFunction["run"] {
   };
 }
 
-const oneColumn = (name: string, result: (type: Type) => { kind: Kind; unit: Type["unit"] } | null): GeneralFunction["rule"] => ([operand], whole) => {
-  if (operand === undefined) return fault("missing-argument", whole, { function: name, argument: "a column", takes: "It takes one column." });
-  if (operand.type.kind.is === "unknown") return operand.type;
-  if (operand.type.rows === null)
-    return fault("wrong-argument", operand.span, { function: name, argument: "", says: "needs a column.", takes: "A column is written table.column." });
-  const given = result(operand.type);
-  return given === null ? wrongKind(name, operand, "It takes figures.") : { ...given, rows: null };
-};
+const oneColumn =
+  (name: string, result: (type: Type) => { kind: Kind; unit: Type["unit"] } | null): GeneralFunction["rule"] =>
+  ([operand], whole) => {
+    if (operand === undefined)
+      return fault("missing-argument", whole, { function: name, argument: "a column", takes: "It takes one column." });
+    if (operand.type.kind.is === "unknown") return operand.type;
+    if (operand.type.rows === null)
+      return fault("wrong-argument", operand.span, {
+        function: name,
+        argument: "",
+        says: "needs a column.",
+        takes: "A column is written table.column.",
+      });
+    const given = result(operand.type);
+    return given === null ? wrongKind(name, operand, "It takes figures.") : { ...given, rows: null };
+  };
 
 const slopeRule: GeneralFunction["rule"] = ([of, against], whole) => {
   if (of === undefined || against === undefined)
-    return fault("missing-argument", whole, { function: "slope", argument: of === undefined ? "of" : "against", takes: "It takes a column and the column it is drawn against." });
+    return fault("missing-argument", whole, {
+      function: "slope",
+      argument: of === undefined ? "of" : "against",
+      takes: "It takes a column and the column it is drawn against.",
+    });
   const both = overRows([of, against], whole, () => {
     const [rise, run] = [changeOf(of.type), changeOf(against.type)];
     if (rise === null || rise.kind.is !== "quantity") return wrongKind("slope", of, "It takes figures.");
     if (run === null || run.kind.is !== "quantity") return wrongKind("slope", against, "It takes figures or times.");
     return {
       kind: quantity(divideDimensions(rise.kind.dimension, run.kind.dimension)),
-      unit: divideUnits(rise.unit?.is === "compound" ? rise.unit : PLAIN, run.unit?.is === "compound" ? run.unit : PLAIN),
+      unit: divideUnits(
+        rise.unit?.is === "compound" ? rise.unit : PLAIN,
+        run.unit?.is === "compound" ? run.unit : PLAIN,
+      ),
     };
   });
   if ("code" in both || both.kind.is === "unknown") return both;
-  if (both.rows === null) return fault("wrong-argument", whole, { function: "slope", argument: "", says: "needs two columns.", takes: "Write slope(table.column, table.column)." });
+  if (both.rows === null)
+    return fault("wrong-argument", whole, {
+      function: "slope",
+      argument: "",
+      says: "needs two columns.",
+      takes: "Write slope(table.column, table.column).",
+    });
   return { ...both, rows: null };
 };
 
@@ -236,14 +289,24 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     since: 1,
     arguments: [
       { name: "of", says: "The column whose change is wanted.", takes: "a column of figures" },
-      { name: "against", says: "The column it is drawn against, often a time.", takes: "a column of figures or times of the same table" },
+      {
+        name: "against",
+        says: "The column it is drawn against, often a time.",
+        takes: "a column of figures or times of the same table",
+      },
     ],
     gives: "the change of the first for one of the second: Δ°P/day",
     rule: slopeRule,
     run: ([of, against], _types, report) => {
-      if (of === undefined || against === undefined || !isNumberColumn(of) || !isNumberColumn(against)) return Number.NaN;
+      if (of === undefined || against === undefined || !isNumberColumn(of) || !isNumberColumn(against))
+        return Number.NaN;
       const line = lineOf(against, of);
-      return drawn({ value: line.slope, used: line.used }, of.length, "A slope needs at least two different places on the line it is drawn against.", report);
+      return drawn(
+        { value: line.slope, used: line.used },
+        of.length,
+        "A slope needs at least two different places on the line it is drawn against.",
+        report,
+      );
     },
   },
 ];
@@ -254,4 +317,3 @@ function countPresent(column: Value): number {
   else if (isTextColumn(column)) for (const entry of column) count += entry === null ? 0 : 1;
   return count;
 }
-

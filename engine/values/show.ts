@@ -1,8 +1,8 @@
 import { PLAIN, printUnit } from "../units/compound.ts";
 import { formatFigure, type Step } from "../units/format.ts";
 import { formatInstant } from "../units/instant.ts";
-import { createZone, type Zone } from "../units/zone.ts";
 import type { ShownUnit } from "../units/unit.ts";
+import { createZone, type Zone } from "../units/zone.ts";
 import type { Kind } from "./kind.ts";
 
 /** A value as it is shown: the figure and its unit apart, and together. */
@@ -14,7 +14,11 @@ export interface Shown {
 
 const NOTHING: Shown = { figure: "", unitText: "", text: "" };
 
-const put = (figure: string, unitText: string): Shown => ({ figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` });
+const put = (figure: string, unitText: string): Shown => ({
+  figure,
+  unitText,
+  text: unitText === "" ? figure : `${figure} ${unitText}`,
+});
 
 const DAY = 86_400;
 
@@ -26,11 +30,18 @@ function showInstant(seconds: number, zoned: boolean, zone: Zone | null): string
 }
 
 /** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants. */
-export function showValue(value: number | string | null, kind: Kind, unit: ShownUnit | null, step: Step | null, zone: Zone | null): Shown {
+export function showValue(
+  value: number | string | null,
+  kind: Kind,
+  unit: ShownUnit | null,
+  step: Step | null,
+  zone: Zone | null,
+): Shown {
   if (value === null || value !== value) return NOTHING;
   if (typeof value === "string") return put(value, "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
-  if (kind.is === "reading" && kind.family.endsWith("instant")) return put(showInstant(value, kind.family === "zoned instant", zone), "");
+  if (kind.is === "reading" && kind.family.endsWith("instant"))
+    return put(showInstant(value, kind.family === "zoned instant", zone), "");
   const shownIn = unit ?? PLAIN;
   return put(formatFigure(value, shownIn, step), printUnit(shownIn));
 }

@@ -39,7 +39,12 @@ export type HeadItem = Sourced &
     | { readonly is: "zone"; readonly zone: string }
     | { readonly is: "means"; readonly word: string; readonly unit: string }
     | { readonly is: "unit"; readonly name: string; readonly formulaStart: number }
-    | { readonly is: "function"; readonly name: string; readonly parameters: readonly string[]; readonly formulaStart: number }
+    | {
+        readonly is: "function";
+        readonly name: string;
+        readonly parameters: readonly string[];
+        readonly formulaStart: number;
+      }
     | CellPart
     | GapPart
     | UnreadPart

@@ -8,7 +8,14 @@ export type Edit =
   | { readonly edit: "set-label"; readonly of: string; readonly label: string | null }
   /** Renames a sheet, cell, table, column, unit or function, in every formula too. */
   | { readonly edit: "rename"; readonly of: string; readonly name: string }
-  | { readonly edit: "add-cell"; readonly sheet: string; readonly at: number | null; readonly name: string; readonly label: string | null; readonly formula: string }
+  | {
+      readonly edit: "add-cell";
+      readonly sheet: string;
+      readonly at: number | null;
+      readonly name: string;
+      readonly label: string | null;
+      readonly formula: string;
+    }
   /** A whole statement as it stands in a file: section, prose, table, plot. `at` counts items; null: at the end. */
   | { readonly edit: "add-text"; readonly sheet: string; readonly at: number | null; readonly text: string }
   /** Replaces the text of one item: prose, section, plot, an unread line, a table's header lines. */
@@ -19,8 +26,19 @@ export type Edit =
   | { readonly edit: "remove-sheet"; readonly sheet: string }
   | { readonly edit: "move-sheet"; readonly sheet: string; readonly to: number }
   /** Entries as typed, one per measured column. */
-  | { readonly edit: "set-entry"; readonly table: string; readonly row: number; readonly column: string; readonly entry: string }
-  | { readonly edit: "add-rows"; readonly table: string; readonly at: number | null; readonly rows: readonly (readonly string[])[] }
+  | {
+      readonly edit: "set-entry";
+      readonly table: string;
+      readonly row: number;
+      readonly column: string;
+      readonly entry: string;
+    }
+  | {
+      readonly edit: "add-rows";
+      readonly table: string;
+      readonly at: number | null;
+      readonly rows: readonly (readonly string[])[];
+    }
   | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
   | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
   /** A column line as it stands in a file: `gravity : °P by 0.1` or `gone = …`; measured columns get empty entries. */

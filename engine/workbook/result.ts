@@ -36,7 +36,11 @@ export interface CellResult extends Standing {
   readonly unitText: string;
   readonly note: string | null;
   /** A `?` cell: what it asks for and whether it is filled. */
-  readonly blank: { readonly asks: "quantity" | "number" | "text" | "instant" | "truth"; readonly unitText: string; readonly filled: boolean } | null;
+  readonly blank: {
+    readonly asks: "quantity" | "number" | "text" | "instant" | "truth";
+    readonly unitText: string;
+    readonly filled: boolean;
+  } | null;
   /** The texts it may hold (`within "a", "b"`), or null. */
   readonly choices: readonly string[] | null;
 }

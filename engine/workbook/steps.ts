@@ -41,7 +41,7 @@ export function stepsOf(
     steps.push({
       formula: text.slice(each.span.start, each.span.end).replace(/\s+/g, " "),
       withFigures: withFigures(each.span),
-      shown: valueOf(model, lens, each),
+      shown: shownPart(model, lens, each),
       usual,
     });
   }
@@ -67,7 +67,7 @@ function stepNodes(root: CheckedNode): readonly CheckedNode[] {
   return found.reverse();
 }
 
-function valueOf(model: Model, lens: Lens, node: CheckedNode): string {
+function shownPart(model: Model, lens: Lens, node: CheckedNode): string {
   const { value, stop } = evaluate(node, memoryOf(model));
   return stop === null ? briefPart(model, lens, node.type, value) : "";
 }

@@ -1,0 +1,21 @@
+/** The engine's one door: what the page and the command line may use of it. */
+export { isName, labelFromName, nameFromLabel } from "./base/names.ts";
+export type { Place, Span } from "./base/span.ts";
+export { placeOf } from "./base/span.ts";
+export type { Caution, CautionCode, Fault, FaultCode, Mend } from "./diagnostics/diagnostic.ts";
+export { applyMend } from "./diagnostics/diagnostic.ts";
+export { CAUTION_CODES, FAULT_CODES, wordCaution, wordFault } from "./diagnostics/wording.ts";
+export type { Argument, LibraryFunction, Stage } from "./library/declaration.ts";
+export { LIBRARY_FUNCTIONS, LIBRARY_VERSION } from "./library/functions.ts";
+export { GENERAL_FUNCTIONS } from "./operations/functions.ts";
+export type { GeneralFunction } from "./operations/operand.ts";
+export { createSession, type Outcome, type Problems, type Session, type SessionChange } from "./session.ts";
+export { printUnit } from "./units/compound.ts";
+export { fromCoherent, toCoherent } from "./units/convert.ts";
+export { LENSES, type Lens } from "./units/lens.ts";
+export type { ShownUnit } from "./units/unit.ts";
+export { KIND_NAMES } from "./values/describe.ts";
+export type { CellItem, HeadItem, Item, PlotItem, Sheet, TableItem, Workbook } from "./workbook/document.ts";
+export { formulaOf, itemsOf } from "./workbook/document.ts";
+export type { Edit } from "./workbook/edit.ts";
+export type { CellResult, ColumnResult, State, TableResult } from "./workbook/result.ts";

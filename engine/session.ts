@@ -1,0 +1,294 @@
+import { nameKey } from "./base/names.ts";
+import { type Place, placeOf } from "./base/span.ts";
+import type { Fault } from "./diagnostics/diagnostic.ts";
+import { wordFault } from "./diagnostics/wording.ts";
+import { LENSES, type Lens } from "./units/lens.ts";
+import { kindName } from "./values/describe.ts";
+import { applyEdit } from "./workbook/apply.ts";
+import type { HeadItem, Item, Workbook } from "./workbook/document.ts";
+import type { Edit } from "./workbook/edit.ts";
+import { History } from "./workbook/history.ts";
+import { createLanguage, type Language } from "./workbook/language.ts";
+import { type Change, Model } from "./workbook/model.ts";
+import { EMPTY_WORKBOOK, openWorkbook, statementFaults, writeWorkbook } from "./workbook/open.ts";
+import { placedFaults } from "./workbook/places.ts";
+import type { CellResult, TableResult } from "./workbook/result.ts";
+import { Results } from "./workbook/results.ts";
+
+/** What an edit did, or why it was refused; a refused edit changes nothing. */
+export type Outcome =
+  | {
+      readonly ok: true;
+      /** Full names of the lines and columns that were checked or worked out anew. */
+      readonly changed: readonly string[];
+      /** Lines whose kind is another than before, in words: an edit may have meant something else. */
+      readonly kindChanges: readonly { readonly name: string; readonly before: string; readonly after: string }[];
+    }
+  | { readonly ok: false; readonly says: string };
+
+export interface Problems {
+  /** Faults of lines and columns, in file order. */
+  readonly faults: readonly { readonly name: string; readonly fault: Fault; readonly message: string }[];
+  /** Blanks that are not filled, by full name, in file order. */
+  readonly blanks: readonly string[];
+  /** What is wrong with the file apart from formulas. */
+  readonly fileFaults: readonly (Place & { readonly code: string; readonly message: string })[];
+}
+
+export interface SessionChange {
+  /** Whether the document changed; otherwise only how it is shown. */
+  readonly workbook: boolean;
+  readonly results: ReadonlySet<string> | "all";
+}
+
+export type Listener = (change: SessionChange) => void;
+
+/** Past this many changed lines a listener is told "all". */
+const MOST_NAMED = 1_000;
+
+/** The one holder of the current workbook: edits go in, results come out, everything can be undone. Made by {@link createSession}. */
+export class Session {
+  /** Why the text could not be used at all; the workbook is then empty. */
+  readonly refusal: string | null;
+  readonly #language: Language;
+  readonly #history = new History();
+  readonly #listeners = new Set<Listener>();
+  #model: Model;
+  #results: Results;
+  #lens: Lens;
+  #busy = false;
+
+  constructor(text: string, lens: Lens | null, language: Language = createLanguage()) {
+    this.#language = language;
+    const opened = openWorkbook(text, language);
+    this.refusal = opened.ok ? null : opened.says;
+    this.#model = new Model(opened.ok ? opened.workbook : EMPTY_WORKBOOK, language);
+    this.#lens = lens ?? this.#fileLens();
+    this.#results = new Results(this.#model, this.#lens);
+  }
+
+  /** The compiled workbook, for the engine's own helpers; what it holds changes with the next edit. */
+  get model(): Model {
+    return this.#model;
+  }
+
+  /** Results by node, for the engine's own helpers. */
+  get results(): Results {
+    return this.#results;
+  }
+
+  get workbook(): Workbook {
+    return this.#model.workbook;
+  }
+
+  get lens(): Lens {
+    return this.#lens;
+  }
+
+  /** The lens that the file names, or as written. */
+  #fileLens(): Lens {
+    const named = this.workbook.head.find((item) => item.is === "lens")?.lens ?? "";
+    return LENSES.find((lens) => lens === named) ?? "as-written";
+  }
+
+  /** Chooses how results are shown to this reader; the file stays as it is. */
+  setLens(lens: Lens): void {
+    if (lens === this.#lens) return;
+    this.#lens = lens;
+    this.#results = new Results(this.#model, lens);
+    this.#tell({ workbook: false, results: "all" });
+  }
+
+  /** A line by its full name, `mash.grain`; the same object for as long as nothing of it changes. Null when there is none. */
+  cell(name: string): CellResult | null {
+    return this.#results.cell(nameKey(name));
+  }
+
+  table(name: string): TableResult | null {
+    return this.#results.table(nameKey(name));
+  }
+
+  /** One entry of a table: as it is written, and as the lens shows it. */
+  entry(
+    table: string,
+    row: number,
+    column: string,
+  ): { readonly text: string; readonly shown: string; readonly missing: boolean; readonly fault: Fault | null } {
+    return this.#results.entry(nameKey(table), row, nameKey(column));
+  }
+
+  get title(): string {
+    return this.workbook.head.find((item) => item.is === "title")?.text ?? "";
+  }
+
+  /** How many faults and unfilled blanks there are, and where. */
+  problems(): Problems {
+    const { model } = this;
+    const faults: { name: string; fault: Fault; message: string }[] = [];
+    const blanks: string[] = [];
+    for (const [node, origin] of model.origins.entries()) {
+      if (origin === undefined) continue;
+      if (model.presentations.get(node)?.blank?.filled === null) blanks.push(model.fullName(node));
+      if (!model.hasOwnFault(node)) continue;
+      const name = model.fullName(node);
+      const found = origin.is === "cell" ? this.cell(name)?.faults : this.#results.column(node)?.faults;
+      for (const fault of found ?? []) faults.push({ name, fault, message: wordFault(fault) });
+    }
+    return { faults, blanks, fileFaults: this.#fileFaults() };
+  }
+
+  #fileFaults(): Problems["fileFaults"] {
+    const { head, workbook } = this.model;
+    const found = placedFaults(workbook, (item: Item | HeadItem) => [
+      ...(head.faults.get(item as HeadItem) ?? []),
+      ...statementFaults(item, this.#language, head.units),
+    ]);
+    if (found.length === 0) return [];
+    const text = this.text();
+    return found.map(({ fault, span }) => ({ ...placeOf(text, span), code: fault.code, message: wordFault(fault) }));
+  }
+
+  /** Makes edits as one step, all or none. `label` names the step for undo. */
+  dispatch(edit: Edit | readonly Edit[], label = "Edit"): Outcome {
+    const edits = Array.isArray(edit) ? (edit as readonly Edit[]) : [edit as Edit];
+    return this.#exclusively(() => {
+      const before = this.#model.workbook;
+      const changes: Change[] = [];
+      let rebuilt = false;
+      for (const one of edits) {
+        const applied = applyEdit(this.#model, one);
+        if (!applied.ok) {
+          if (this.#model.workbook !== before) this.#become(before);
+          return applied;
+        }
+        const change = this.#become(applied.workbook);
+        if (change === null) rebuilt = true;
+        else changes.push(change);
+      }
+      if (this.#model.workbook !== before) this.#history.push(before, label);
+      return this.#outcome(changes, rebuilt);
+    });
+  }
+
+  #exclusively(work: () => Outcome): Outcome {
+    if (this.#busy) throw new Error("an edit was made while another was being made");
+    this.#busy = true;
+    try {
+      return work();
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  /** Compiles another version of the workbook: what changed, or null when everything was read anew. */
+  #become(workbook: Workbook): Change | null {
+    const change = this.#model.update(workbook);
+    if (change !== null) return change;
+    this.#model = new Model(workbook, this.#language);
+    this.#results = new Results(this.#model, this.#lens);
+    return null;
+  }
+
+  #outcome(changes: readonly Change[], rebuilt: boolean): Outcome {
+    const nodes = new Set<number>();
+    for (const change of changes) {
+      for (const node of change.checked) nodes.add(node);
+      for (const node of change.run) nodes.add(node);
+    }
+    const many = rebuilt || nodes.size > MOST_NAMED;
+    const changed = many ? [] : [...nodes].map((node) => this.#model.fullName(node)).filter((name) => name !== "");
+    const kindChanges = rebuilt ? [] : changes.flatMap((change) => this.#kindChanges(change));
+    this.#tell({ workbook: true, results: many ? "all" : new Set(changed) });
+    return { ok: true, changed, kindChanges };
+  }
+
+  #kindChanges({ kinds }: Change): { name: string; before: string; after: string }[] {
+    return [...kinds].flatMap(([node, type]) => {
+      const [before, after] = [type.kind, this.#model.typeOf(node).kind];
+      const name = this.#model.fullName(node);
+      if (before.is === "unknown" || after.is === "unknown" || name === "") return [];
+      const [was, is] = [kindName(before), kindName(after)];
+      return was === is ? [] : [{ name, before: was, after: is }];
+    });
+  }
+
+  undo(): boolean {
+    return this.#step(this.#history.back(this.workbook));
+  }
+
+  redo(): boolean {
+    return this.#step(this.#history.forth(this.workbook));
+  }
+
+  #step(workbook: Workbook | null): boolean {
+    if (workbook === null) return false;
+    this.#exclusively(() => {
+      const change = this.#become(workbook);
+      return this.#outcome(change === null ? [] : [change], change === null);
+    });
+    return true;
+  }
+
+  get canUndo(): boolean {
+    return this.#history.canGoBack;
+  }
+
+  get canRedo(): boolean {
+    return this.#history.canGoForth;
+  }
+
+  get undoLabel(): string | null {
+    return this.#history.backLabel;
+  }
+
+  get redoLabel(): string | null {
+    return this.#history.forthLabel;
+  }
+
+  /** Opens another text as one step that can be undone. */
+  replace(text: string, label = "Open"): Outcome {
+    return this.#exclusively(() => {
+      const opened = openWorkbook(text, this.#language);
+      if (!opened.ok) return opened;
+      this.#history.push(this.workbook, label);
+      this.#become(opened.workbook);
+      return this.#outcome([], true);
+    });
+  }
+
+  /** The file. */
+  text(): string {
+    return writeWorkbook(this.workbook);
+  }
+
+  /** Full names of the lines and columns that use this one directly. */
+  dependants(name: string): readonly string[] {
+    const node = this.#model.names.node(nameKey(name));
+    return node === undefined
+      ? []
+      : this.#model.graph
+          .dependantsOf(node)
+          .toSorted((a, b) => a - b)
+          .map((user) => this.#model.fullName(user));
+  }
+
+  /** Listens for changes; gives what ends it. A listener may edit. */
+  subscribe(listener: Listener): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  #tell(change: SessionChange): void {
+    const busy = this.#busy;
+    this.#busy = false;
+    try {
+      for (const listener of this.#listeners) listener(change);
+    } finally {
+      this.#busy = busy;
+    }
+  }
+}
+
+/** Opens a file's text. Never throws: a text that is no Gylebook file leaves an empty workbook and says so in `refusal`. */
+export const createSession = (text: string, { lens = null }: { readonly lens?: Lens | null } = {}): Session =>
+  new Session(text, lens);

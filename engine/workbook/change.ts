@@ -1,0 +1,79 @@
+import { Immer } from "immer";
+import { isName, nameKey } from "../base/names.ts";
+import { readStatements } from "../parser/file.ts";
+import type { HeadItem, Item, Sheet, Workbook } from "./document.ts";
+import type { Model } from "./model.ts";
+import { sheetItem } from "./open.ts";
+
+/*
+ * What all edits share: a new version of the document with one item in another's place.
+ */
+
+/** The workbook after an edit, or a sentence that says why it cannot be made. */
+export type Applied =
+  | { readonly ok: true; readonly workbook: Workbook }
+  | { readonly ok: false; readonly says: string };
+
+export const refused = (says: string): Applied => ({ ok: false, says });
+export const applied = (workbook: Workbook): Applied => ({ ok: true, workbook });
+
+/** Immer without freezing: the document is never written to elsewhere, and freezing would visit all of it. */
+const { produce } = new Immer({ autoFreeze: false });
+
+export const endOf = (source: string): string => /(?:\r\n|\r|\n)$/.exec(source)?.[0] ?? "";
+
+/** With a line end, so that something may follow. */
+export const ended = (source: string, { lineEnd }: Workbook): string =>
+  endOf(source) === "" ? source + lineEnd : source;
+
+/** The index of an item by identity: what the model holds is what the document holds. */
+function findItem(sheet: Sheet, item: Item): { readonly page: number; readonly at: number } | null {
+  for (const [page, items] of sheet.pages.entries()) {
+    const at = items.indexOf(item);
+    if (at >= 0) return { page, at };
+  }
+  return null;
+}
+
+/** Puts an item in another's place. */
+export function exchange(workbook: Workbook, sheetKey: string, before: Item, after: Item): Workbook {
+  if (before === after) return workbook;
+  const sheetAt = workbook.sheets.findIndex(({ name }) => nameKey(name) === sheetKey);
+  const sheet = workbook.sheets[sheetAt];
+  const place = sheet === undefined ? null : findItem(sheet, before);
+  if (place === null)
+    return {
+      ...workbook,
+      head: workbook.head.map((item) => ((item as unknown) === before ? (after as HeadItem) : item)),
+    };
+  return produce(workbook, (draft) => {
+    const page = draft.sheets[sheetAt]?.pages[place.page] as Item[] | undefined;
+    if (page !== undefined) page[place.at] = after;
+  });
+}
+
+/** Puts what a text says in an item's place, in `workbook` or else the model's; it must be one statement. */
+export function reread(
+  model: Model,
+  sheet: string,
+  before: Item,
+  text: string,
+  workbook: Workbook = model.workbook,
+): Applied {
+  const items = itemsFrom(model, text);
+  const [only] = items;
+  if (items.length !== 1 || only === undefined) return refused("This is more than one line of a book.");
+  return applied(exchange(workbook, sheet, before, only));
+}
+
+export const itemsFrom = (model: Model, text: string): Item[] =>
+  readStatements(ended(text, model.workbook), model.head.language.reader(model.head.units)).map(sheetItem);
+
+/** Why a name cannot be given, or null. */
+export function nameFault(model: Model, name: string, key: string): string | null {
+  if (!isName(name)) return `"${name}" cannot be a name. A name begins with a letter; letters, digits and _ follow.`;
+  const reserved = model.head.reserved(name);
+  if (reserved?.code === "reserved-name") return `"${name}" cannot be a name: ${reserved.data.says}`;
+  if (model.names.node(key) !== undefined || model.names.hasTable(key)) return `"${name}" is already a name here.`;
+  return null;
+}

@@ -1,0 +1,75 @@
+import type { Within } from "../checker/checked.ts";
+import { instantOf, literalOf } from "../checker/literals.ts";
+import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { equalTexts } from "../operations/comparison.ts";
+import type { ParsedFormula } from "../parser/tree.ts";
+import type { UnitBook } from "../units/book.ts";
+import { toCoherent } from "../units/convert.ts";
+import type { Zone } from "../units/zone.ts";
+import { describe } from "../values/describe.ts";
+import { sameKind, type Type } from "../values/kind.ts";
+
+/** How entries are read: what the workbook knows of units and clocks, and the reader of literals. */
+export interface EntryReader {
+  readonly parse: (text: string) => ParsedFormula;
+  readonly units: UnitBook;
+  readonly zone: Zone | null;
+}
+
+/** One entry as it is used; a missing one is NaN or null. */
+export type Entry = number | string | null;
+
+/** A plain decimal figure, which most entries are. */
+const PLAIN_FIGURE = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/** Reads one entry of a measured column: a figure in the column's unit, or one with its own unit; an empty one is missing. */
+export function readEntry(text: string, type: Type, within: Within | null, reader: EntryReader): Entry | Fault {
+  const { kind, unit } = type;
+  if (text === "") return kind.is === "text" ? null : Number.NaN;
+  const span = { start: 0, end: text.length };
+  if (kind.is === "text") {
+    if (within?.is === "choices" && !within.texts.some((choice) => equalTexts(choice, text)))
+      return fault("not-a-choice", span, { text, choices: within.texts });
+    return text;
+  }
+  if (kind.is === "quantity" || (kind.is === "reading" && !kind.family.endsWith("instant"))) {
+    if (PLAIN_FIGURE.test(text)) return unit === null ? Number(text) : finite(toCoherent(Number(text), unit), text);
+  }
+  return readLiteral(text, type, reader);
+}
+
+const finite = (value: number, text: string): number | Fault =>
+  value - value === 0
+    ? value
+    : fault("bad-number", { start: 0, end: text.length }, { text, says: "It is too large to be held." });
+
+function readLiteral(text: string, type: Type, reader: EntryReader): Entry | Fault {
+  const span = { start: 0, end: text.length };
+  const { expression, faults } = reader.parse(text);
+  const [first] = faults;
+  if (first !== undefined) return first;
+  if (type.kind.is === "truth") {
+    if (expression.node === "truth") return expression.value ? 1 : 0;
+    return fault("bad-number", span, { text, says: "Write yes or no." });
+  }
+  const found =
+    expression.node === "instant"
+      ? instantOf(expression, reader.zone)
+      : expression.node === "literal"
+        ? literalOf(expression, reader.units)
+        : null;
+  if (found === null)
+    return fault("bad-number", span, {
+      text,
+      says: `An entry here is ${describe(type.kind, type.unit).toLowerCase()}.`,
+    });
+  if ("code" in found) return found;
+  if (!sameKind(found.type.kind, type.kind))
+    return fault("unlike-units", span, {
+      did: "combined",
+      left: `A column of ${describe(type.kind, type.unit).toLowerCase()}`,
+      right: describe(found.type.kind, found.type.unit),
+      hint: null,
+    });
+  return finite(found.value, text);
+}

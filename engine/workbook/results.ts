@@ -1,0 +1,349 @@
+import { labelFromName } from "../base/names.ts";
+import type { Within } from "../checker/checked.ts";
+import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { EQUAL_WITHIN } from "../operations/comparison.ts";
+import type { Node } from "../parser/tree.ts";
+import { printUnit } from "../units/compound.ts";
+import type { Step } from "../units/format.ts";
+import { GRAVITY_HIGH, GRAVITY_LOW } from "../units/gravity.ts";
+import { type Lens, lensUnit } from "../units/lens.ts";
+import type { ShownUnit } from "../units/unit.ts";
+import { kindName } from "../values/describe.ts";
+import type { Kind, Type } from "../values/kind.ts";
+import { type Shown, showValue } from "../values/show.ts";
+import { isColumn, isNumberColumn, type Value } from "../values/value.ts";
+import { formulaOf } from "./document.ts";
+import type { Model, Origin } from "./model.ts";
+import type { CellResult, ColumnResult, State, TableResult } from "./result.ts";
+import { FAULTY, READY } from "./store.ts";
+import { blanksOf, rootCause } from "./waiting.ts";
+
+const STATES: readonly State[] = ["ready", "waiting", "faulty"];
+
+/** What figures of a node are shown in under a lens, and rounded to. */
+export interface Shape {
+  readonly unit: ShownUnit | null;
+  readonly step: Step | null;
+}
+
+export function shapeOf(model: Model, node: number, lens: Lens, value: number | null): Shape {
+  return shapeIn(model.typeOf(node), model.presentations.get(node)?.step ?? stepTyped(model, node), lens, value);
+}
+
+/** An explicit `as` and `by` win only as written; a lens shows by its own table. */
+export function shapeIn({ kind, unit }: Type, step: Step | null, lens: Lens, value: number | null): Shape {
+  const written = { unit, step };
+  if (lens === "as-written" || unit === null || value === null) return written;
+  const reads = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? kind.family : null;
+  const seen = reads === null ? null : lensUnit(lens, reads, value, unit);
+  if (seen === null) return written;
+  return printUnit(seen.unit) === printUnit(unit) ? written : { unit: seen.unit, step: seen.step };
+}
+
+const PLAIN_DECIMAL = /^\d+(?:\.(\d+))?$/;
+
+function stepTyped(model: Model, node: number): Step | null {
+  const origin = model.origins[node];
+  return origin?.is === "cell" ? typedStep(model.parse(formulaOf(origin.item)).expression) : null;
+}
+
+/** A figure that is written out is shown with the decimals it was written with. */
+export function typedStep(expression: Node): Step | null {
+  const literal = expression.node === "blank" ? expression.filled : expression;
+  if (literal?.node !== "literal" || literal.figures.length !== 1) return null;
+  const [, decimals = ""] = PLAIN_DECIMAL.exec(literal.figures[0]?.text ?? "") ?? [];
+  if (!PLAIN_DECIMAL.test(literal.figures[0]?.text ?? "")) return null;
+  return { figure: Number(`1e-${decimals.length}`), decimals: decimals.length };
+}
+
+/** The largest figure of a column decides which unit of a lens it is shown in. */
+export function typicalValue(value: Value | null): number | null {
+  if (typeof value === "number") return value;
+  if (value === null || !isNumberColumn(value)) return null;
+  let largest = Number.NaN;
+  for (const entry of value) if (entry === entry && !(Math.abs(entry) <= Math.abs(largest))) largest = entry;
+  return largest === largest ? largest : null;
+}
+
+export function showIn(value: number | string | null, kind: Kind, shape: Shape, model: Model): Shown {
+  return showValue(value, kind, shape.unit, shape.step, model.head.zone);
+}
+
+/** How many entries of a column are written out where a line holds one. */
+const SHOWN_ENTRIES = 20;
+
+/** A value as a line shows it; of a column its first entries. */
+export function showAll(value: Value, type: Type, shape: Shape, model: Model): Shown {
+  if (!isColumn(value)) return showIn(value, type.kind, shape, model);
+  const entries: string[] = [];
+  for (let row = 0; row < Math.min(value.length, SHOWN_ENTRIES); row += 1)
+    entries.push(showIn(value[row] ?? null, type.kind, shape, model).figure || "–");
+  const unitText = shape.unit === null ? "" : printUnit(shape.unit);
+  const figure = entries.join(", ") + (value.length > SHOWN_ENTRIES ? ", …" : "");
+  return { figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` };
+}
+
+/** A run's stop as a fault of the formula, where the formula itself is to blame. */
+function runFaults(model: Model, node: number): Fault[] {
+  const stop = model.stops.get(node);
+  return stop?.reason === "no-value" ? [fault("no-value", stop.span, { says: stop.says })] : [];
+}
+
+/** The caution of a value that is outside what its line accepts. */
+export function withinCautions(
+  within: Within | null,
+  value: Value | null,
+  type: Type,
+  shape: Shape,
+  model: Model,
+): Caution[] {
+  if (within?.is !== "range" || value === null) return [];
+  const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
+  for (const entry of entries) {
+    if (entry !== entry || isWithin(entry, within)) continue;
+    const [low, high] = [within.lowText, within.highText];
+    const text = (end: number, typed: string): string => typed || showIn(end, type.kind, shape, model).text;
+    return [
+      caution("outside-within", {
+        shown: showIn(entry, type.kind, shape, model).text,
+        low: text(within.low, low),
+        high: text(within.high, high),
+      }),
+    ];
+  }
+  return [];
+}
+
+/** The ends are inside, and what counts as equal to them. */
+export function isWithin(value: number, { low, high }: { readonly low: number; readonly high: number }): boolean {
+  const slack = EQUAL_WITHIN * Math.max(Math.abs(low), Math.abs(high), Math.abs(value));
+  return value >= low - slack && value <= high + slack;
+}
+
+/** Gravity beyond the published table is continued, and said to be. */
+export function gravityCautions(value: Value | null, type: Type, shape: Shape, model: Model): Caution[] {
+  if (type.kind.is !== "reading" || type.kind.family !== "gravity" || value === null) return [];
+  const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
+  for (const entry of entries)
+    if (entry === entry && !isWithin(entry, { low: GRAVITY_LOW, high: GRAVITY_HIGH }))
+      return [caution("gravity-range", { shown: showIn(entry, type.kind, shape, model).text })];
+  return [];
+}
+
+interface Common {
+  readonly state: State;
+  readonly type: Type;
+  readonly kindName: string;
+  readonly waitingFor: readonly string[];
+  readonly because: string | null;
+  readonly faults: readonly Fault[];
+  readonly cautions: readonly Caution[];
+  readonly value: Value | null;
+  readonly unit: ShownUnit | null;
+  readonly shape: Shape;
+}
+
+function common(model: Model, node: number, lens: Lens): Common {
+  const type = model.typeOf(node);
+  const code = model.store.state(node);
+  const presentation = model.presentations.get(node);
+  const value = code === READY ? model.store.value(node) : null;
+  const shape = shapeOf(model, node, lens, typicalValue(value));
+  const faults = [...(presentation?.faults ?? []), ...(code === FAULTY ? runFaults(model, node) : [])];
+  const ready = code === READY;
+  return {
+    state: STATES[code] ?? "faulty",
+    type,
+    kindName: kindName(type.kind),
+    waitingFor: code !== READY && code !== FAULTY ? blanksOf(model, node) : [],
+    because: code === FAULTY && faults.length === 0 ? rootCause(model, node) : null,
+    faults,
+    cautions: ready
+      ? [
+          ...(presentation?.cautions ?? []),
+          ...(model.runCautions.get(node) ?? []),
+          ...withinCautions(presentation?.within ?? null, value, type, shape, model),
+          ...gravityCautions(value, type, shape, model),
+        ]
+      : [],
+    value,
+    unit: shape.unit,
+    shape,
+  };
+}
+
+export function cellResult(
+  model: Model,
+  node: number,
+  origin: Extract<Origin, { is: "cell" }>,
+  lens: Lens,
+): CellResult {
+  const { shape, ...standing } = common(model, node, lens);
+  const presentation = model.presentations.get(node);
+  const { item } = origin;
+  const shown = standing.value === null ? null : showAll(standing.value, standing.type, shape, model);
+  const blank = presentation?.blank ?? null;
+  const unitText = shape.unit === null ? "" : printUnit(shape.unit);
+  return {
+    ...standing,
+    name: model.fullName(node),
+    label: item.label ?? labelFromName(item.name),
+    formula: formulaOf(item),
+    shown: shown?.text ?? "",
+    figure: shown?.figure ?? "",
+    unitText,
+    note: presentation?.note ?? null,
+    blank:
+      blank === null
+        ? null
+        : {
+            asks: blank.asks,
+            unitText: standing.type.unit === null ? "" : printUnit(standing.type.unit),
+            filled: blank.filled !== null,
+          },
+    choices: presentation?.within?.is === "choices" ? presentation.within.texts : null,
+  };
+}
+
+export function columnResult(
+  model: Model,
+  node: number,
+  origin: Extract<Origin, { is: "column" }>,
+  lens: Lens,
+): ColumnResult {
+  const { shape, ...standing } = common(model, node, lens);
+  const column = origin.table.item.columns[origin.column];
+  const name = column?.name ?? "";
+  const measured = column?.formula === null;
+  const rows = measured ? origin.table.faultsOf(origin.column) : new Map();
+  const entryFaults = new Map([...rows].map(([row, found]) => [row, found.fault]));
+  return {
+    ...standing,
+    name,
+    fullName: model.fullName(node),
+    label: column?.label ?? labelFromName(name),
+    measured,
+    formula: column?.formula?.text ?? null,
+    unitText: shape.unit === null ? "" : printUnit(shape.unit),
+    choices:
+      model.presentations.get(node)?.within?.is === "choices"
+        ? (model.presentations.get(node)?.within as Extract<Within, { is: "choices" }>).texts
+        : null,
+    faults: [...standing.faults, ...entryFaults.values()],
+    because: entryFaults.size > 0 ? null : standing.because,
+    entryFaults,
+  };
+}
+
+interface Kept {
+  readonly result: CellResult | ColumnResult;
+  /** What the result was made of; while these are the same objects and figures, so is the result. */
+  readonly made: readonly unknown[];
+}
+
+/** The results that a reader has asked for, each made once for as long as nothing of it changes. */
+export class Results {
+  readonly #model: Model;
+  readonly #lens: Lens;
+  readonly #kept = new Map<number, Kept>();
+  readonly #tables = new Map<string, TableResult>();
+
+  constructor(model: Model, lens: Lens) {
+    this.#model = model;
+    this.#lens = lens;
+  }
+
+  cell(key: string): CellResult | null {
+    const node = this.#model.names.node(key);
+    const origin = node === undefined ? undefined : this.#model.origins[node];
+    if (node === undefined || origin?.is !== "cell") return null;
+    return this.#keep(node, origin.item, () => cellResult(this.#model, node, origin, this.#lens)) as CellResult;
+  }
+
+  /** A line by its node: one of two of the same name has no key. */
+  cellOf(node: number): CellResult | null {
+    const origin = this.#model.origins[node];
+    return origin?.is === "cell" ? cellResult(this.#model, node, origin, this.#lens) : null;
+  }
+
+  column(node: number): ColumnResult | null {
+    const origin = this.#model.origins[node];
+    if (origin?.is !== "column") return null;
+    return this.#keep(node, origin.table.item, () =>
+      columnResult(this.#model, node, origin, this.#lens),
+    ) as ColumnResult;
+  }
+
+  #keep(node: number, item: unknown, make: () => CellResult | ColumnResult): CellResult | ColumnResult {
+    const { store, stops, runCautions, presentations } = this.#model;
+    const state = store.state(node);
+    // What a line waits for, or why it is faulty, may change while it itself stands still.
+    const lacks = state === READY ? "" : `${blanksOf(this.#model, node).join()}|${rootCause(this.#model, node)}`;
+    const made = [
+      item,
+      state,
+      state === READY ? store.value(node) : null,
+      this.#model.typeOf(node),
+      presentations.get(node),
+      runCautions.get(node),
+      stops.get(node),
+      lacks,
+    ];
+    const kept = this.#kept.get(node);
+    if (kept !== undefined && kept.made.every((part, at) => Object.is(part, made[at]))) return kept.result;
+    const result = make();
+    this.#kept.set(node, { result, made });
+    return result;
+  }
+
+  table(key: string): TableResult | null {
+    const table = this.#model.tables.get(key);
+    if (table === undefined) return null;
+    const columns = table.nodes.flatMap((node) => this.column(node) ?? []);
+    const kept = this.#tables.get(key);
+    if (
+      kept !== undefined &&
+      kept.rowCount === table.rowCount &&
+      kept.columns.length === columns.length &&
+      kept.columns.every((column, at) => column === columns[at])
+    )
+      return kept;
+    const name = this.#model
+      .fullName(table.nodes[0] ?? -1)
+      .split(".")
+      .slice(0, 2)
+      .join(".");
+    const result: TableResult = {
+      name: name === "" ? key : name,
+      label: table.item.label ?? labelFromName(table.item.name),
+      rowCount: table.rowCount,
+      columns,
+    };
+    this.#tables.set(key, result);
+    return result;
+  }
+
+  entry(
+    tableKey: string,
+    row: number,
+    columnKey: string,
+  ): { readonly text: string; readonly shown: string; readonly missing: boolean; readonly fault: Fault | null } {
+    const node = this.#model.names.node(`${tableKey}.${columnKey}`);
+    const origin = node === undefined ? undefined : this.#model.origins[node];
+    if (node === undefined || origin?.is !== "column") return { text: "", shown: "", missing: true, fault: null };
+    const { table, column } = origin;
+    const result = this.column(node);
+    const place = table.measuredColumns.indexOf(column);
+    const text = place < 0 ? "" : (table.entriesOf(row)[place] ?? "");
+    const value = result?.value ?? null;
+    const entry = value !== null && isColumn(value) ? (value[row] ?? null) : null;
+    const shown = showIn(
+      entry,
+      this.#model.typeOf(node).kind,
+      shapeOf(this.#model, node, this.#lens, typicalValue(value)),
+      this.#model,
+    ).figure;
+    const fault = result?.entryFaults.get(row) ?? null;
+    return { text, shown, missing: entry === null || entry !== entry, fault };
+  }
+}

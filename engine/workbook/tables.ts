@@ -1,0 +1,224 @@
+import { UNKNOWN_TYPE } from "../checker/check.ts";
+import type { Step, Within } from "../checker/checked.ts";
+import { askedType, stepOf, withinOf } from "../checker/literals.ts";
+import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { entryText, type Rows, readRows } from "../parser/csv.ts";
+import type { Type } from "../values/kind.ts";
+import { isColumn, isTextColumn, type Value } from "../values/value.ts";
+import { type Entry, type EntryReader, readEntry } from "./columns.ts";
+import type { RowPage, TableItem } from "./document.ts";
+
+/** What a column's line says, read. */
+export interface MeasuredColumn {
+  readonly type: Type;
+  readonly step: Step | null;
+  readonly within: Within | null;
+  /** Of the column's line; spans in the table's source. */
+  readonly faults: readonly Fault[];
+}
+
+/** A fault of one row; its span is in the text of the row's page. */
+export interface RowFault {
+  readonly fault: Fault;
+  readonly page: number;
+}
+
+interface Read {
+  readonly line: MeasuredColumn;
+  /** Coherent figures, or texts. */
+  values: Float64Array | (string | null)[];
+  readonly faults: Map<number, RowFault>;
+}
+
+/** The rows of one table as typed columns. Follows the table from version to version, page by page. */
+export class TableRecord {
+  readonly key: string;
+  readonly sheet: string;
+  item: TableItem;
+  /** The graph's node of each column, in their order. */
+  readonly nodes: number[] = [];
+  rowCount = 0;
+  /** Whether the last `follow` changed how many rows there are. */
+  lengthChanged = false;
+  /** Rows with too few or too many entries. */
+  readonly ragged = new Map<number, RowFault>();
+  readonly #read = new Map<number, Read>();
+  /** The columns that the entries of a row belong to, in order. */
+  readonly measuredColumns: readonly number[];
+
+  constructor(key: string, sheet: string, item: TableItem) {
+    this.key = key;
+    this.sheet = sheet;
+    this.item = item;
+    this.measuredColumns = item.columns.flatMap((column, at) => (column.formula === null ? [at] : []));
+    this.rowCount = item.rows.reduce((count, page) => count + page.count, 0);
+  }
+
+  /** A measured column's line; reads its entries with it. */
+  measured(column: number, reader: EntryReader): MeasuredColumn {
+    const line = this.#line(column, reader);
+    this.#read.set(column, { line, values: emptyValues(line.type, this.rowCount), faults: new Map() });
+    // All measured columns are read in one go, once the last of them is asked for.
+    if (this.#read.size === this.measuredColumns.length) this.#readPages(0, this.item.rows.length, reader);
+    return line;
+  }
+
+  #line(column: number, { units, zone }: EntryReader): MeasuredColumn {
+    const parsed = this.item.columns[column];
+    if (parsed?.measured == null) return { type: UNKNOWN_TYPE, step: null, within: null, faults: [] };
+    const { asks, by, within } = parsed.measured;
+    const faults: Fault[] = [];
+    const keep = <T extends object>(found: T | Fault): T | null => {
+      if (!("code" in found)) return found;
+      faults.push(found);
+      return null;
+    };
+    const type = keep(askedType(asks, units, zone)) ?? UNKNOWN_TYPE;
+    return {
+      type,
+      step: by === null ? null : keep(stepOf(by, type, units)),
+      within: within === null ? null : keep(withinOf(within, type, units, zone)),
+      faults,
+    };
+  }
+
+  /** Reads the entries of some pages into the columns. */
+  #readPages(from: number, to: number, reader: EntryReader): void {
+    let row = 0;
+    for (const [at, page] of this.item.rows.entries()) {
+      if (at >= from && at < to) this.#readPage(page, at, row, reader);
+      row += page.count;
+    }
+  }
+
+  #readPage(page: RowPage, pageAt: number, firstRow: number, reader: EntryReader): void {
+    const rows = readRows(page.text);
+    for (let row = firstRow; row < firstRow + page.count; row += 1) {
+      this.ragged.delete(row);
+      for (const { faults } of this.#read.values()) faults.delete(row);
+    }
+    for (let at = 0; at < rows.count; at += 1) {
+      const [first, next] = [rows.firsts[at] as number, rows.firsts[at + 1] as number];
+      const row = firstRow + at;
+      const wanted = this.measuredColumns.length;
+      if (next - first !== wanted) this.ragged.set(row, { fault: raggedRow(rows, first, next, wanted), page: pageAt });
+      for (let place = 0; place < wanted; place += 1) {
+        const column = this.#read.get(this.measuredColumns[place] as number);
+        if (column === undefined) continue;
+        this.#put(
+          column,
+          row,
+          first + place < next ? entryText(page.text, rows, first + place) : "",
+          rows,
+          first + place,
+          pageAt,
+          reader,
+        );
+      }
+    }
+  }
+
+  #put(column: Read, row: number, text: string, rows: Rows, entry: number, page: number, reader: EntryReader): void {
+    const { line, values, faults } = column;
+    let found: Entry | Fault =
+      line.type.kind.is === "unknown" ? Number.NaN : readEntry(text, line.type, line.within, reader);
+    if (typeof found === "object" && found !== null) {
+      faults.set(row, {
+        fault: { ...found, span: { start: rows.starts[entry] ?? 0, end: rows.ends[entry] ?? 0 }, mends: [] },
+        page,
+      });
+      found = line.type.kind.is === "text" ? null : Number.NaN;
+    }
+    (values as Entry[])[row] = found;
+  }
+
+  /** Takes the table's next version, of the same columns; gives the measured columns to work out anew. */
+  follow(item: TableItem, reader: EntryReader): readonly number[] {
+    const before = this.item.rows;
+    this.item = item;
+    const count = item.rows.reduce((sum, page) => sum + page.count, 0);
+    this.lengthChanged = count !== this.rowCount;
+    const sameShape =
+      item.rows.length === before.length && item.rows.every((page, at) => page.count === before[at]?.count);
+    if (sameShape) {
+      for (const read of this.#read.values())
+        read.values = isTextColumn(read.values) ? [...read.values] : Float64Array.from(read.values as Float64Array);
+      for (const [at, page] of item.rows.entries()) if (page !== before[at]) this.#readPages(at, at + 1, reader);
+      return this.measuredColumns;
+    }
+    this.rowCount = count;
+    this.ragged.clear();
+    for (const read of this.#read.values()) {
+      read.values = emptyValues(read.line.type, count);
+      read.faults.clear();
+    }
+    this.#readPages(0, item.rows.length, reader);
+    return this.measuredColumns;
+  }
+
+  /** A measured column's entries; null when one of them cannot be read. */
+  value(column: number): Value | null {
+    const read = this.#read.get(column);
+    if (read === undefined || read.faults.size > 0 || this.ragged.size > 0) return null;
+    return read.values;
+  }
+
+  /** The faults of single entries of a measured column, by row; a ragged row is one of every column. */
+  faultsOf(column: number): ReadonlyMap<number, RowFault> {
+    const own = this.#read.get(column)?.faults ?? new Map<number, RowFault>();
+    return this.ragged.size === 0 ? own : new Map([...this.ragged, ...own]);
+  }
+
+  withinOf(column: number): Within | null {
+    return this.#read.get(column)?.line.within ?? null;
+  }
+
+  /** The column that a worked column's result makes: a single value stands in every row. */
+  fill(value: Value): Value {
+    if (isColumn(value)) return value;
+    return typeof value === "string"
+      ? new Array<string>(this.rowCount).fill(value)
+      : new Float64Array(this.rowCount).fill(value);
+  }
+
+  /** The page and the row in it of a row. */
+  placeOf(row: number): { readonly page: number; readonly row: number } | null {
+    let left = row;
+    for (const [page, { count }] of this.item.rows.entries()) {
+      if (left < count) return { page, row: left };
+      left -= count;
+    }
+    return null;
+  }
+
+  /** The page looked at last: a screen asks for its rows one after another. */
+  #looked: { readonly text: string; readonly rows: Rows } | null = null;
+
+  #rowsOf(text: string): Rows {
+    if (this.#looked?.text !== text) this.#looked = { text, rows: readRows(text) };
+    return this.#looked.rows;
+  }
+
+  /** The entries of a row as they are written, one for each measured column that it has. */
+  entriesOf(row: number): readonly string[] {
+    const place = this.placeOf(row);
+    const text = place === null ? "" : (this.item.rows[place.page]?.text ?? "");
+    if (place === null) return [];
+    const rows = this.#rowsOf(text);
+    const entries: string[] = [];
+    for (let entry = rows.firsts[place.row] ?? 0; entry < (rows.firsts[place.row + 1] ?? 0); entry += 1)
+      entries.push(entryText(text, rows, entry));
+    return entries;
+  }
+}
+
+const emptyValues = (type: Type, count: number): Float64Array | (string | null)[] =>
+  type.kind.is === "text" ? new Array<string | null>(count).fill(null) : new Float64Array(count).fill(Number.NaN);
+
+function raggedRow(rows: Rows, first: number, next: number, wanted: number): Fault {
+  const span = { start: rows.starts[first] ?? 0, end: rows.ends[next - 1] ?? 0 };
+  const had = next - first;
+  return fault("column-lengths", span, {
+    says: `This row has ${had} ${had === 1 ? "entry" : "entries"}; the table takes ${wanted}, one for each measured column.`,
+  });
+}
