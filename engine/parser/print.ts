@@ -124,13 +124,17 @@ export function printNode(node: Node, spell: Spell): string {
         at(node.first, own + 1),
       );
     }
-    case "power":
-      return [node.base, ...node.exponents]
-        .map((each, index) => (index > 0 && isSigned(each) ? printNode(each, spell) : at(each, LOOSE.whole)))
-        .reduce(
-          (out, each, index) =>
-            out + (hasUnit(index === 1 ? node.base : node.exponents[index - 2]) ? " ^ " : "^") + each,
+    case "power": {
+      const parts = [node.base, ...node.exponents];
+      return parts.reduce((out, part, index) => {
+        if (index === 0) return at(part, LOOSE.whole);
+        // The last exponent's sign needs no parentheses: `2^-3`. `5 m^2` would raise the metre, `5 m ^ 2` the whole.
+        const bare = index === parts.length - 1 && isSigned(part);
+        return (
+          out + (hasUnit(parts[index - 1]) ? " ^ " : "^") + (bare ? printNode(part, spell) : at(part, LOOSE.whole))
         );
+      }, "");
+    }
     case "unary":
       return node.operator === "not"
         ? "not ".repeat(node.times) + at(node.operand, LOOSE.not + 1)
@@ -156,10 +160,8 @@ export function printNode(node: Node, spell: Spell): string {
   }
 }
 
-/** An exponent with a sign stands without parentheses: `2^-3`. */
 const isSigned = (node: Node): boolean => node.node === "unary" && node.operator === "-";
 
-/** `5 m^2` raises the metre, `5 m ^ 2` the whole. */
 const hasUnit = (node: Node | undefined): boolean =>
   node?.node === "literal" && node.figures.some(({ unit }) => unit !== null);
 

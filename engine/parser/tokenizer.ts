@@ -250,7 +250,7 @@ class Tokenizer {
       end += 1;
     }
     if (figure === "" || this.#list.wanting) return this.#stray();
-    this.#list.between(T.Operator, start, first, "^");
+    this.#list.between(T.Operator, start, start, "^");
     if (first > start) this.#list.signedPower(start, first);
     if (first > start) this.#list.opening(T.Prefixes, start, first, MINUS);
     const span = { start: first, end };
