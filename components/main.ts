@@ -1,1 +1,1 @@
-document.body.append(document.createElement("main"));
+import "./app/app.ts";

@@ -1,0 +1,241 @@
+import { css } from "lit";
+
+export const brewingStyles = css`
+  :host {
+    display: grid;
+    block-size: var(--gyle-height, 100dvh);
+    grid-template: auto auto minmax(0, 1fr) auto / minmax(0, 1fr);
+    background: var(--gyle-paper);
+    font-size: 1.25rem;
+    user-select: none;
+    -webkit-touch-callout: none;
+    touch-action: pan-y;
+  }
+  header {
+    display: flex;
+    align-items: center;
+    gap: 16px;
+    padding: 8px 16px;
+    border-block-end: 4px double var(--gyle-accent);
+  }
+  header button,
+  li > button,
+  .echo button,
+  .choices button,
+  .keep {
+    min-block-size: var(--gyle-target-wet);
+    min-inline-size: var(--gyle-target-wet);
+  }
+  li > button:not(.line) {
+    flex: none;
+  }
+  .said + .choices {
+    margin-block-start: 16px;
+  }
+  .sheets {
+    flex: 1;
+    text-align: start;
+    line-height: 1.15;
+    overflow-wrap: anywhere;
+  }
+  .sheets b {
+    display: block;
+    font-size: 1.375rem;
+    font-weight: 700;
+  }
+  .sheets span {
+    font-size: 1rem;
+    font-weight: 600;
+    color: var(--gyle-waiting);
+  }
+  .banner {
+    display: flex;
+    align-items: center;
+    gap: 12px;
+    padding: 8px 16px;
+    background: var(--gyle-fault);
+    color: var(--gyle-on-accent);
+    font-size: 1.0625rem;
+    line-height: 1.25;
+  }
+  main {
+    overflow: auto;
+    padding: 16px;
+    outline-offset: -4px;
+  }
+  ul {
+    display: grid;
+    gap: 16px;
+  }
+  li {
+    display: flex;
+    gap: 16px;
+  }
+  .line {
+    display: grid;
+    grid-template-columns: 1.75rem minmax(0, 1fr) auto;
+    align-items: center;
+    gap: 8px;
+    inline-size: 100%;
+    min-block-size: var(--gyle-target-wet);
+    padding: 4px 16px 4px 8px;
+    border: 1px solid var(--gyle-rule);
+    background: var(--gyle-sheet);
+    text-align: start;
+    line-height: 1.2;
+  }
+  .line[aria-current] {
+    border: 3px solid var(--gyle-accent);
+    background: var(--gyle-accent-soft);
+  }
+  .label,
+  .value {
+    min-inline-size: 0;
+    overflow-wrap: anywhere;
+  }
+  .value {
+    max-inline-size: 11rem;
+    color: var(--gyle-ink-soft);
+    font-size: 1.0625rem;
+    text-align: end;
+  }
+  .value b {
+    font-family: var(--gyle-figures);
+    font-size: 1.375rem;
+    font-weight: 600;
+    color: var(--gyle-ink);
+  }
+  .blank .value b,
+  .blank .mark,
+  .waiting .value b,
+  .waiting .mark {
+    color: var(--gyle-waiting);
+    font-family: var(--gyle-text);
+  }
+  .faulty .value b,
+  .line.faulty .mark,
+  .said.faulty {
+    color: var(--gyle-fault);
+  }
+  .dock {
+    display: grid;
+    grid-template-rows: minmax(0, 1fr) auto;
+    gap: 16px;
+    max-block-size: 76dvh;
+    padding: 8px 16px max(16px, env(safe-area-inset-bottom));
+    border-block-start: 1px solid var(--gyle-rule-firm);
+    background: var(--gyle-sheet);
+  }
+  .hand {
+    min-block-size: 0;
+    overflow: auto;
+  }
+  h2 {
+    font-size: 1.25rem;
+    font-weight: 700;
+    line-height: 1.15;
+    overflow-wrap: anywhere;
+  }
+  .field {
+    display: flex;
+    gap: 16px;
+  }
+  .shown {
+    position: relative;
+    flex: 1;
+    display: flex;
+    align-items: end;
+    gap: 8px;
+    min-inline-size: 0;
+    padding: 0 12px 6px;
+    border: 1px solid var(--gyle-rule-firm);
+    border-radius: var(--gyle-round);
+    background: var(--gyle-field);
+    font-family: var(--gyle-figures);
+    font-size: 1.75rem;
+  }
+  .shown:focus-within {
+    outline: 3px solid var(--gyle-accent);
+  }
+  .name {
+    position: absolute;
+    inset: 4px 12px auto;
+    overflow: hidden;
+    font-family: var(--gyle-text);
+    font-size: 1rem;
+    font-weight: 650;
+    line-height: 1.2;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+  }
+  .shown input {
+    flex: 1;
+    inline-size: 100%;
+    min-inline-size: 0;
+    min-block-size: 70px;
+    padding: 22px 0 0;
+    border: 0;
+    outline: 0;
+    background: none;
+    font-size: 1.75rem;
+    font-weight: 600;
+    text-align: end;
+  }
+  .shown input::placeholder {
+    font-family: var(--gyle-text);
+    font-size: 1.25rem;
+    font-weight: 400;
+    color: var(--gyle-waiting);
+  }
+  .shown .unit {
+    padding-block-end: 5px;
+    font-family: var(--gyle-text);
+    font-size: 1.25rem;
+    color: var(--gyle-ink-soft);
+  }
+  .echo {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 8px 16px;
+    min-block-size: 40px;
+  }
+  .said {
+    font-size: 1.125rem;
+    line-height: 1.2;
+  }
+  .choices {
+    display: grid;
+    gap: 16px;
+    font-size: 1.25rem;
+  }
+  [aria-pressed="true"] {
+    border: 3px solid var(--gyle-accent);
+    background: var(--gyle-accent-soft);
+  }
+  .next {
+    min-block-size: var(--gyle-target-wet);
+    font-size: 1.375rem;
+  }
+  @media (min-width: 48rem) {
+    :host {
+      grid-template: auto auto minmax(0, 1fr) / minmax(0, 1fr) 27rem;
+    }
+    header,
+    .banner {
+      grid-column: 1 / -1;
+    }
+    .banner {
+      grid-row: 2;
+    }
+    main {
+      grid-area: 3 / 1;
+    }
+    .dock {
+      grid-area: 3 / 2;
+      max-block-size: none;
+      border-block-start: 0;
+      border-inline-start: 1px solid var(--gyle-rule-firm);
+    }
+  }
+`;

@@ -1,0 +1,94 @@
+import { css } from "lit";
+
+export const entryStyles = css`
+  .box {
+    position: relative;
+  }
+  input,
+  select {
+    inline-size: 100%;
+    border: 0;
+    border-block-end: 1.5px solid var(--gyle-rule-firm);
+    border-radius: var(--gyle-round) var(--gyle-round) 0 0;
+    text-align: end;
+    font: inherit;
+  }
+  input.open {
+    background: var(--gyle-waiting-soft);
+    border-block-end: 2px dashed var(--gyle-waiting);
+  }
+  input::placeholder {
+    font-family: var(--gyle-text);
+    font-size: 0.9375rem;
+    font-weight: 400;
+    color: var(--gyle-waiting);
+  }
+  input[aria-invalid] {
+    border-block-end-color: var(--gyle-fault);
+  }
+  select.choice {
+    grid-column: figure-start / unit-end;
+    padding: 0 0.375rem;
+    border: 0;
+    border-block-end: 1.5px solid var(--gyle-rule-firm);
+    background: var(--gyle-field);
+    font-family: var(--gyle-text);
+    text-align: start;
+    z-index: 1;
+  }
+  .echo {
+    position: absolute;
+    z-index: 4;
+    inset-block-start: calc(100% + 0.25rem);
+    inset-inline-end: -0.25rem;
+    inline-size: max-content;
+    max-inline-size: min(20rem, 80vw);
+    padding: 0.375rem 0.625rem;
+    border: 1px solid var(--gyle-accent);
+    border-radius: var(--gyle-round);
+    background: var(--gyle-sheet);
+    box-shadow: var(--gyle-lift);
+    font-family: var(--gyle-text);
+    font-size: 0.9375rem;
+    font-weight: 400;
+    text-align: start;
+  }
+  .echo b {
+    font-family: var(--gyle-figures);
+    font-weight: 600;
+  }
+  .echo span {
+    color: var(--gyle-ink-soft);
+  }
+  .echo.refused {
+    border-color: var(--gyle-fault);
+  }
+  .echo.refused span {
+    color: var(--gyle-fault);
+    font-weight: 600;
+  }
+  .echo .edged {
+    display: block;
+    inline-size: 100%;
+    margin-block-start: 0.375rem;
+    text-align: start;
+  }
+  .box:not(:focus-within) .echo.refused {
+    position: static;
+    inline-size: auto;
+    box-shadow: none;
+  }
+  @media print {
+    input {
+      background: none;
+      border-block-end: 0.75pt solid black;
+      min-block-size: 0;
+    }
+    input.open::placeholder {
+      color: transparent;
+    }
+    .echo {
+      display: none;
+    }
+  }
+`;

@@ -1,0 +1,208 @@
+import { html, LitElement, nothing, type PropertyValues } from "lit";
+import type { CellResult, Session } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
+import { lineMenu } from "../actions/lines.ts";
+import { SessionWatch } from "../controllers/session-watch.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { icons, stateShapes } from "../look/icons.ts";
+import { line } from "../look/line.ts";
+import { openMenu } from "../menu/menu.ts";
+import { type Understood, understand } from "../text/asking.ts";
+import { formulaSlot } from "../text/formula-slot.ts";
+import { readField } from "../text/formula-text.ts";
+import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
+import { entryStyles } from "./entry-styles.ts";
+
+/**
+ * A line that takes a figure, a text, a moment or a choice. What is typed is understood while typing and said before it is
+ * kept: Enter or leaving the field keeps, Escape puts back what stood there. What is not understood stays in the field.
+ *
+ * @element gyle-entry
+ * @prop session - the book's session
+ * @prop name - the line's full name, `mash.grain`
+ * @attr selected - the line is in hand
+ * @fires gyle-select - the field took the focus
+ * @fires gyle-go - the reader wants to go to another line
+ * @fires gyle-say - an edit was refused or changed a kind
+ * @csspart field - the input or select
+ * @csspart echo - what was understood
+ */
+export class GyleEntry extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    name: {},
+    draft: { state: true },
+    editing: { state: true },
+  };
+  static override styles = [base, line, entryStyles];
+
+  declare session: Session | null;
+  declare name: string;
+  /** What is typed and not kept; null: nothing. */
+  declare draft: string | null;
+  /** Its formula is open in the editor. */
+  declare editing: boolean;
+
+  readonly #watch = new SessionWatch(this, ({ results }) => results === "all" || results.has(this.name));
+
+  constructor() {
+    super();
+    this.session = null;
+    this.name = "";
+    this.draft = null;
+    this.editing = false;
+  }
+
+  override focus(): void {
+    this.renderRoot.querySelector<HTMLElement>("#field")?.focus();
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    this.#watch.watch(this.session);
+    if (changed.has("name")) this.draft = null;
+  }
+
+  get #understood(): Understood | null {
+    return this.draft === null || this.session === null ? null : understand(this.session, this.name, this.draft);
+  }
+
+  /** Keeps what is typed where it is understood; a refused draft stays as it is. */
+  #keep(): void {
+    const cell = this.session?.cell(this.name);
+    const understood = this.#understood;
+    if (!cell || understood === null) return;
+    if (this.draft?.trim() === readField(cell.formula)?.figure) this.draft = null;
+    else if ("ok" in understood && understood.ok) this.#set(understood.formula, `${cell.label} ${understood.says}`);
+  }
+
+  #set(formula: string, label: string): void {
+    if (this.session !== null && apply(this, this.session, { edit: "set-formula", cell: this.name, formula }, label))
+      this.draft = null;
+  }
+
+  readonly #keys = (event: KeyboardEvent): void => {
+    if (event.key === "Enter") {
+      event.preventDefault();
+      this.#keep();
+    } else if (event.key === "Escape" && this.draft !== null) {
+      event.stopPropagation();
+      this.draft = null;
+    }
+  };
+
+  protected override render() {
+    const cell = this.session?.cell(this.name);
+    if (!cell || this.session === null) return nothing;
+    const field = readField(cell.formula);
+    const blank = cell.blank !== null && !cell.blank.filled;
+    return html`
+      <span class="mark ${cell.state}" title=${stateWord(cell, blank)}>${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
+      <label class="label" for="field">${cell.label}</label>
+      ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, field?.figure ?? "", blank)}
+      <span class="unit" id="unit">${field?.unit}</span>
+      <div class="aside" id="aside">${besideLine(this, this.session, cell, blank)}</div>
+      <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
+      ${this.#under(cell, this.session)}
+    `;
+  }
+
+  #under(cell: CellResult, session: Session) {
+    if (this.editing) {
+      const context = { sheet: this.name.split(".")[0] ?? "", cell: this.name };
+      return html`<div class="under" @gyle-keep=${this.#edited} @gyle-leave=${this.#left}>${formulaSlot(session, context, cell.formula, `Formula of ${cell.label}`)}</div>`;
+    }
+    if (cell.state !== "faulty" || cell.because !== null) return nothing;
+    return html`<div class="under">${faultsOf(cell, (formula, label) => this.#set(formula, label))}</div>`;
+  }
+
+  #field(cell: CellResult, figure: string, blank: boolean) {
+    const understood = this.#understood;
+    const refused = understood !== null && "ok" in understood && !understood.ok;
+    return html`<div class="figure box">
+      <input
+        id="field"
+        part="field"
+        class=${blank ? "open" : ""}
+        autocomplete="off"
+        spellcheck="false"
+        enterkeyhint="done"
+        inputmode=${cell.blank?.asks === "text" || cell.blank?.asks === "instant" ? "text" : "decimal"}
+        placeholder=${blank ? "to fill" : ""}
+        aria-describedby="unit aside echo"
+        aria-invalid=${refused ? "true" : nothing}
+        .value=${this.draft ?? figure}
+        @input=${(event: InputEvent) => {
+          this.draft = (event.target as HTMLInputElement).value;
+        }}
+        @keydown=${this.#keys}
+        @focus=${(event: FocusEvent) => {
+          (event.target as HTMLInputElement).select();
+          tell(this, "gyle-select", { name: this.name });
+        }}
+        @blur=${() => this.#keep()}
+      />
+      <div id="echo" part="echo" class="echo ${refused ? "refused" : ""}" aria-live="polite" ?hidden=${understood === null}>${this.#echo(understood)}</div>
+    </div>`;
+  }
+
+  #echo(understood: Understood | null) {
+    if (understood === null) return nothing;
+    if ("ask" in understood) {
+      return html`<p>${understood.says}</p>
+        ${understood.choices.map(
+          (choice) =>
+            html`<button class="edged" @mousedown=${(event: Event) => event.preventDefault()} @click=${() => this.#set(choice.formula, choice.label)}>${choice.label}</button>`,
+        )}`;
+    }
+    return understood.ok
+      ? html`<b>${understood.says}</b> <span>Enter keeps</span>`
+      : html`<span>${understood.says}</span>`;
+  }
+
+  #choice(cell: CellResult) {
+    const choices = cell.choices ?? ["yes", "no"];
+    const literal = (text: string): string => (cell.choices === null ? text : `"${text.replaceAll('"', '""')}"`);
+    const now = readField(cell.formula)?.figure ?? "";
+    const chosen = (event: Event): void => {
+      const value = (event.target as HTMLSelectElement).value;
+      const understood =
+        this.session === null ? undefined : understand(this.session, this.name, value === "" ? "" : literal(value));
+      if (understood !== undefined && "ok" in understood && understood.ok)
+        this.#set(understood.formula, `${cell.label} ${value}`);
+    };
+    return html`<select id="field" part="field" class="figure choice" aria-describedby="aside" @focus=${() => tell(this, "gyle-select", { name: this.name })} @change=${chosen}>
+      ${now === "" || cell.blank !== null ? html`<option value="" ?selected=${now === ""}>to choose</option>` : nothing}
+      ${choices.map((choice) => html`<option value=${choice} ?selected=${choice.toLowerCase() === now.toLowerCase()}>${choice}</option>`)}
+    </select>`;
+  }
+
+  readonly #edited = (event: CustomEvent<{ formula: string }>): void => {
+    event.stopPropagation();
+    this.editing = false;
+    this.#set(event.detail.formula, `Formula of ${this.session?.cell(this.name)?.label ?? this.name}`);
+    this.focus();
+  };
+
+  readonly #left = (event: Event): void => {
+    event.stopPropagation();
+    this.editing = false;
+    this.focus();
+  };
+
+  readonly #menu = (event: Event): void => {
+    if (this.session === null) return;
+    const edit = (): void => {
+      this.editing = true;
+    };
+    openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, edit));
+  };
+}
+
+customElements.define("gyle-entry", GyleEntry);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-entry": GyleEntry;
+  }
+}

@@ -1,0 +1,275 @@
+import { css, html, LitElement, nothing } from "lit";
+import { LIBRARY_FUNCTIONS, type LibraryFunction, labelFromName, type Session } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { cautionShape, icons } from "../look/icons.ts";
+import { preview } from "../text/asking.ts";
+import { argumentField, callOf, finds } from "./call.ts";
+
+/**
+ * A dialog that works out one figure: choose what is wanted, type the readings, read the figure. It can then be kept as a
+ * line of the open sheet. No formula need be read or written.
+ *
+ * @element gyle-one-figure
+ * @prop session - the book's session
+ * @prop sheet - where the figure would be kept
+ * @fires close - it was put away
+ * @fires gyle-go - the line that was kept
+ */
+export class GyleOneFigure extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    sheet: {},
+    wanted: { state: true },
+    chosen: { state: true },
+    typed: { state: true },
+  };
+  static override styles = [
+    base,
+    css`
+      dialog {
+        inline-size: min(40rem, calc(100vw - 1rem));
+        block-size: min(46rem, calc(100dvh - 1rem));
+        padding: 0;
+        border: 1px solid var(--gyle-rule-firm);
+        border-radius: var(--gyle-round);
+        background: var(--gyle-sheet);
+        color: inherit;
+        box-shadow: var(--gyle-lift);
+      }
+      dialog[open] {
+        display: grid;
+        grid-template-rows: auto minmax(0, 1fr) auto;
+      }
+      dialog::backdrop {
+        background: rgb(10 16 14 / 45%);
+      }
+      header {
+        display: flex;
+        align-items: center;
+        gap: 0.5rem;
+        margin: 0.75rem 1.25rem 0;
+        border-block-end: 4px double var(--gyle-accent);
+      }
+      h2 {
+        flex: 1;
+        font-size: 1.25rem;
+        font-weight: 700;
+      }
+      .body {
+        overflow: auto;
+        padding: 1rem 1.25rem;
+      }
+      .search {
+        display: grid;
+        gap: 0.25rem;
+        font-weight: 600;
+      }
+      h3 {
+        margin-block: 1rem 0.25rem;
+        color: var(--gyle-accent);
+        font-size: var(--gyle-section);
+      }
+      li button {
+        inline-size: 100%;
+        padding: 0.375rem 0.5rem;
+        border-block-end: 1px solid var(--gyle-rule);
+        border-radius: 0;
+        text-align: start;
+        line-height: 1.3;
+      }
+      li b {
+        display: block;
+        font-weight: 650;
+      }
+      li span,
+      .soft {
+        font-size: 0.9375rem;
+        color: var(--gyle-ink-soft);
+      }
+      .reading {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) 9rem 5rem;
+        align-items: center;
+        gap: 0.25rem 0.5rem;
+        padding-block: 0.375rem;
+        border-block-end: 1px solid var(--gyle-rule);
+      }
+      .reading input,
+      .reading select {
+        inline-size: 100%;
+        font-family: var(--gyle-figures);
+        text-align: end;
+      }
+      .reading select {
+        grid-column: 2 / 4;
+        text-align: start;
+      }
+      .reading .soft {
+        grid-column: 1 / -1;
+      }
+      footer {
+        display: grid;
+        gap: 0.5rem;
+        padding: 0.75rem 1.25rem 1rem;
+        border-block-start: 1px solid var(--gyle-rule-firm);
+      }
+      output {
+        display: block;
+        min-block-size: 2.5rem;
+        font-size: 1.75rem;
+        font-weight: 600;
+      }
+      .caution {
+        color: var(--gyle-waiting);
+        font-size: 0.9375rem;
+        font-weight: 600;
+      }
+      .buttons {
+        display: flex;
+        justify-content: flex-end;
+        gap: 0.5rem;
+      }
+    `,
+  ];
+
+  declare session: Session | null;
+  declare sheet: string;
+  /** What is looked for. */
+  declare wanted: string;
+  declare chosen: LibraryFunction | null;
+  declare typed: Readonly<Record<string, string>>;
+
+  constructor() {
+    super();
+    this.session = null;
+    this.sheet = "";
+    this.wanted = "";
+    this.chosen = null;
+    this.typed = {};
+  }
+
+  protected override firstUpdated(): void {
+    this.renderRoot.querySelector("dialog")?.showModal();
+  }
+
+  #close(): void {
+    this.renderRoot.querySelector("dialog")?.close();
+    this.dispatchEvent(new CustomEvent("close"));
+  }
+
+  protected override render() {
+    const { chosen } = this;
+    return html`<dialog aria-labelledby="heading" @cancel=${(event: Event) => {
+      event.preventDefault();
+      if (chosen === null) this.#close();
+      else this.chosen = null;
+    }}>
+      <header>
+        ${
+          chosen === null
+            ? nothing
+            : html`<button aria-label="Back to the list" @click=${() => {
+                this.chosen = null;
+              }}>${icons.back}</button>`
+        }
+        <h2 id="heading">${chosen === null ? "Work out one figure" : labelFromName(chosen.name)}</h2>
+        <button aria-label="Put this away" @click=${() => this.#close()}>${icons.close}</button>
+      </header>
+      ${chosen === null ? this.#list() : this.#figure(chosen)}
+    </dialog>`;
+  }
+
+  #list() {
+    const found = LIBRARY_FUNCTIONS.filter((each) => finds(each, this.wanted));
+    const stages = [...new Set(found.map(({ stage }) => stage))];
+    return html`<div class="body">
+      <label class="search">What do you want to know?
+        <input autofocus autocomplete="off" placeholder="strike, bitterness, priming…" .value=${this.wanted} @input=${(
+          event: Event,
+        ) => {
+          this.wanted = (event.target as HTMLInputElement).value;
+        }} /></label>
+      ${stages.map(
+        (stage) => html`<h3>${labelFromName(stage)}</h3>
+          <ul>${found
+            .filter((each) => each.stage === stage)
+            .map(
+              (each) =>
+                html`<li><button @click=${() => {
+                  this.chosen = each;
+                  this.typed = {};
+                }}><b>${labelFromName(each.name)}</b><span>${each.says}</span></button></li>`,
+            )}</ul>`,
+      )}
+      ${found.length === 0 ? html`<p class="soft">Nothing is called that. Try another word of the trade.</p>` : nothing}
+    </div>`;
+  }
+
+  #figure(chosen: LibraryFunction) {
+    const { session } = this;
+    if (session === null) return nothing;
+    const missing = chosen.arguments.filter(
+      (each) => each.default === undefined && (this.typed[each.name] ?? "").trim() === "",
+    );
+    const formula = callOf(chosen, this.typed);
+    const seen = missing.length > 0 ? null : preview(session, { sheet: this.sheet, cell: null }, formula);
+    const fault = seen?.faults[0]?.message;
+    return html`<div class="body">
+        <p class="soft">${chosen.says}</p>
+        ${chosen.arguments.map((each) => this.#reading(each))}
+        <p class="soft">Source: ${chosen.source}. ${chosen.range}</p>
+        ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${chosen.caution.says}</p>`}
+      </div>
+      <footer>
+        <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault ?? `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`}</span>`}</output>
+        <div class="buttons">
+          <button class="edged" ?disabled=${seen === null || fault !== undefined || this.sheet === ""} @click=${() => this.#keep(session, chosen, formula)}>Keep it in this sheet</button>
+          <button class="firm" @click=${() => this.#close()}>Done</button>
+        </div>
+      </footer>`;
+  }
+
+  #reading(argument: LibraryFunction["arguments"][number]) {
+    const { unit, choices } = argumentField(argument);
+    const value = this.typed[argument.name] ?? "";
+    const set = (event: Event): void => {
+      this.typed = { ...this.typed, [argument.name]: (event.target as HTMLInputElement).value };
+    };
+    const id = `argument-${argument.name}`;
+    return html`<div class="reading">
+      <label for=${id}>${labelFromName(argument.name)}</label>
+      ${
+        choices === null
+          ? html`<input id=${id} autocomplete="off" spellcheck="false" inputmode="decimal" placeholder=${argument.default ?? ""} aria-describedby="${id}-says" .value=${value} @input=${set} /><span class="soft">${unit}</span>`
+          : html`<select id=${id} aria-describedby="${id}-says" @change=${set}>${argument.default === undefined ? html`<option value="">to choose</option>` : nothing}${choices.map((choice) => html`<option value=${choice} ?selected=${choice === (value || (argument.default ?? "").replaceAll('"', ""))}>${choice}</option>`)}</select>`
+      }
+      <p class="soft" id="${id}-says">${argument.says}</p>
+    </div>`;
+  }
+
+  #keep(session: Session, chosen: LibraryFunction, formula: string): void {
+    let name = chosen.name;
+    for (let count = 2; session.cell(`${this.sheet}.${name}`) !== null; count += 1) name = `${chosen.name}_${count}`;
+    if (
+      !apply(
+        this,
+        session,
+        { edit: "add-cell", sheet: this.sheet, at: null, name, label: null, formula },
+        `Keep ${labelFromName(name)}`,
+      )
+    )
+      return;
+    tell(this, "gyle-go", { name: `${this.sheet}.${name}` });
+    this.#close();
+  }
+}
+
+customElements.define("gyle-one-figure", GyleOneFigure);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-one-figure": GyleOneFigure;
+  }
+}

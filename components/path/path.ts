@@ -1,0 +1,170 @@
+import { css, html, LitElement, nothing } from "lit";
+import { labelFromName, type Session } from "../../engine/index.ts";
+import { newSheet } from "../actions/sheets.ts";
+import { SessionWatch } from "../controllers/session-watch.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { icons } from "../look/icons.ts";
+
+interface Stop {
+  readonly name: string;
+  readonly label: string;
+  readonly blanks: number;
+  readonly faults: number;
+}
+
+/**
+ * The way through the book: its front page and its sheets in the order of the work, drawn as one line from first to last,
+ * each with its blanks and faults in figures.
+ *
+ * @element gyle-path
+ * @prop session - the book's session
+ * @prop here - name of the sheet that is open; empty: the front page
+ * @fires gyle-go - a sheet was chosen
+ * @csspart stop - a sheet of the path
+ */
+export class GylePath extends LitElement {
+  static override properties = { session: { attribute: false }, here: {} };
+  static override styles = [
+    base,
+    css`
+      ol {
+        position: relative;
+      }
+      button.stop {
+        display: grid;
+        grid-template-columns: 1.5rem 1fr auto;
+        align-items: center;
+        gap: 0.5rem;
+        inline-size: 100%;
+        padding: 0.25rem 0.5rem;
+        border-radius: 0;
+        text-align: start;
+        line-height: 1.2;
+      }
+      li {
+        position: relative;
+      }
+      li::before {
+        content: "";
+        position: absolute;
+        inset-block: 0;
+        inset-inline-start: calc(0.5rem + 0.75rem - 1px);
+        inline-size: 2px;
+        background: var(--gyle-accent);
+      }
+      li:first-child::before {
+        inset-block-start: 50%;
+      }
+      li:last-child::before {
+        inset-block-end: 50%;
+      }
+      .joint {
+        position: relative;
+        justify-self: center;
+        inline-size: 14px;
+        block-size: 14px;
+        border: 2px solid var(--gyle-accent);
+        border-radius: 50%;
+        background: var(--gyle-paper);
+      }
+      .joint.done {
+        background: var(--gyle-accent);
+      }
+      .joint.bad {
+        border-color: var(--gyle-fault);
+        border-radius: 0;
+        transform: rotate(45deg) scale(0.9);
+      }
+      .label {
+        overflow-wrap: anywhere;
+      }
+      .stop[aria-current] {
+        background: var(--gyle-accent-soft);
+        font-weight: 700;
+      }
+      .counts {
+        display: flex;
+        gap: 0.375rem;
+        font-family: var(--gyle-figures);
+        font-size: var(--gyle-small);
+        font-weight: 600;
+      }
+      .blanks {
+        color: var(--gyle-waiting);
+      }
+      .faults {
+        color: var(--gyle-fault);
+      }
+      .add {
+        margin-block-start: 0.75rem;
+        inline-size: 100%;
+        color: var(--gyle-ink-soft);
+        text-align: start;
+      }
+    `,
+  ];
+
+  declare session: Session | null;
+  declare here: string;
+
+  readonly #watch = new SessionWatch(this);
+
+  constructor() {
+    super();
+    this.session = null;
+    this.here = "";
+  }
+
+  protected override willUpdate(): void {
+    this.#watch.watch(this.session);
+  }
+
+  #stops(session: Session): readonly Stop[] {
+    const { faults, blanks } = session.problems();
+    const count = (names: readonly string[], sheet: string): number =>
+      names.filter((name) => (name.includes(".") ? name.slice(0, name.indexOf(".")) : "") === sheet).length;
+    const faulty = faults.map(({ name }) => name);
+    const stop = (name: string, label: string): Stop => ({
+      name,
+      label,
+      blanks: count(blanks, name),
+      faults: count(faulty, name),
+    });
+    return [
+      stop("", "Front page"),
+      ...session.workbook.sheets.map((sheet) => stop(sheet.name, sheet.label ?? labelFromName(sheet.name))),
+    ];
+  }
+
+  protected override render() {
+    const { session } = this;
+    if (session === null) return nothing;
+    return html`<nav aria-label="Sheets">
+      <ol>${this.#stops(session).map((stop) => this.#stop(stop))}</ol>
+      <button class="add" @click=${() => void newSheet(this, session, null)}>${icons.add} New sheet</button>
+    </nav>`;
+  }
+
+  #stop({ name, label, blanks, faults }: Stop) {
+    const joint = faults > 0 ? "bad" : blanks > 0 ? "" : "done";
+    return html`<li>
+      <button class="stop" part="stop" aria-current=${name === this.here ? "page" : nothing} @click=${() => tell(this, "gyle-go", { name })}>
+        <span class="joint ${joint}"></span>
+        <span class="label">${label}</span>
+        <span class="counts">
+          ${blanks > 0 ? html`<span class="blanks" title="${blanks} to fill">${blanks}<span class="unseen"> to fill</span><span aria-hidden="true">&#x202f;○</span></span>` : nothing}
+          ${faults > 0 ? html`<span class="faults" title="${faults} faulty">${faults}<span class="unseen"> faulty</span><span aria-hidden="true">&#x202f;◆</span></span>` : nothing}
+        </span>
+      </button>
+    </li>`;
+  }
+}
+
+customElements.define("gyle-path", GylePath);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-path": GylePath;
+  }
+}

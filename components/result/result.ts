@@ -1,0 +1,167 @@
+import { css, html, LitElement, nothing } from "lit";
+import type { CellResult, Session } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
+import { lineMenu } from "../actions/lines.ts";
+import { SessionWatch } from "../controllers/session-watch.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { icons, stateShapes } from "../look/icons.ts";
+import { line } from "../look/line.ts";
+import { openMenu } from "../menu/menu.ts";
+import { formulaSlot } from "../text/formula-slot.ts";
+import { joinFormula, splitFormula } from "../text/formula-text.ts";
+import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
+
+/**
+ * A line that is worked out: label, figure, unit, its formula in small type beneath, and its state in words. The label
+ * shows the working, the formula opens in place; a fault stands beneath with the mends that can be made.
+ *
+ * @element gyle-result
+ * @prop session - the book's session
+ * @prop name - the line's full name, `mash.mash_ratio`
+ * @attr formulas - show the formula beneath
+ * @attr selected - the line is in hand
+ * @fires gyle-select - the reader took the line in hand
+ * @fires gyle-go - the reader wants to go to another line
+ * @fires gyle-say - an edit was refused or changed a kind
+ * @csspart figure - the figure
+ * @csspart unit - the unit
+ * @csspart formula - the formula beneath
+ */
+export class GyleResult extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    name: {},
+    formulas: { type: Boolean, reflect: true },
+    editing: { state: true },
+  };
+  static override styles = [
+    base,
+    line,
+    css`
+      .label button {
+        inline-size: 100%;
+        min-block-size: var(--gyle-target);
+        padding: 0;
+        border: 0;
+        text-align: start;
+        line-height: 1.25;
+        overflow-wrap: anywhere;
+      }
+      .figure.text {
+        grid-column: figure-start / unit-end;
+        text-align: start;
+        font-family: var(--gyle-text);
+      }
+      .none {
+        color: var(--gyle-ink-soft);
+      }
+      .formula {
+        display: flex;
+        align-items: center;
+        inline-size: 100%;
+        min-block-size: 1.75rem;
+        padding: 0 0 0.25rem;
+        font-family: var(--gyle-figures);
+        font-size: var(--gyle-small);
+        line-height: 1.35;
+        color: var(--gyle-ink-soft);
+        text-align: start;
+        overflow-wrap: anywhere;
+      }
+    `,
+  ];
+
+  declare session: Session | null;
+  declare name: string;
+  declare formulas: boolean;
+  /** Its formula is open in the editor. */
+  declare editing: boolean;
+
+  readonly #watch = new SessionWatch(this, ({ results }) => results === "all" || results.has(this.name));
+
+  constructor() {
+    super();
+    this.session = null;
+    this.name = "";
+    this.formulas = false;
+    this.editing = false;
+  }
+
+  override focus(): void {
+    this.renderRoot.querySelector<HTMLElement>(".label button")?.focus();
+  }
+
+  protected override willUpdate(): void {
+    this.#watch.watch(this.session);
+  }
+
+  protected override render() {
+    const cell = this.session?.cell(this.name);
+    if (!cell || this.session === null) return nothing;
+    const ready = cell.state === "ready";
+    const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
+    return html`
+      <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
+      <span class="label"><button aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
+      <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${ready ? cell.figure : "–"}</output>
+      <span part="unit" class="unit" ?hidden=${plain}>${cell.unitText}</span>
+      <div class="aside" id="state">${besideLine(this, this.session, cell, false)}</div>
+      <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
+      ${this.#under(cell, this.session)}
+    `;
+  }
+
+  #under(cell: CellResult, session: Session) {
+    const own = cell.state === "faulty" && cell.because === null;
+    if (this.editing) {
+      const context = { sheet: this.name.split(".")[0] ?? "", cell: this.name };
+      return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${formulaSlot(session, context, cell.formula, `Formula of ${cell.label}`)}</div>`;
+    }
+    if (!own && !this.formulas) return nothing;
+    const formula = joinFormula({ ...splitFormula(cell.formula), note: null });
+    return html`<div class="under">
+      ${own ? faultsOf(cell, (formula, label) => this.#set(formula, label)) : nothing}
+      <button part="formula" class="formula" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${formula}</button>
+    </div>`;
+  }
+
+  #select(open: boolean): void {
+    tell(this, "gyle-select", { name: this.name, open });
+  }
+
+  #set(formula: string, label: string): void {
+    if (this.session !== null) apply(this, this.session, { edit: "set-formula", cell: this.name, formula }, label);
+  }
+
+  readonly #edit = (): void => {
+    this.editing = true;
+    this.#select(false);
+  };
+
+  readonly #kept = (event: CustomEvent<{ formula: string }>): void => {
+    event.stopPropagation();
+    this.editing = false;
+    this.#set(event.detail.formula, `Formula of ${this.session?.cell(this.name)?.label ?? this.name}`);
+    void this.updateComplete.then(() => this.focus());
+  };
+
+  readonly #left = (event: Event): void => {
+    event.stopPropagation();
+    this.editing = false;
+    void this.updateComplete.then(() => this.focus());
+  };
+
+  readonly #menu = (event: Event): void => {
+    if (this.session !== null)
+      openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, this.#edit));
+  };
+}
+
+customElements.define("gyle-result", GyleResult);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-result": GyleResult;
+  }
+}

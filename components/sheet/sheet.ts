@@ -1,0 +1,174 @@
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { repeat } from "lit/directives/repeat.js";
+import { labelFromName, type Session, type Workbook, wordCaution } from "../../engine/index.ts";
+import { addMenu, itemMenu, sheetMenu } from "../actions/items.ts";
+import { itemsOfSheet } from "../actions/lines.ts";
+import { SessionWatch } from "../controllers/session-watch.ts";
+import "../entry/entry.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { cautionShape, icons, stateShapes } from "../look/icons.ts";
+import { openMenu } from "../menu/menu.ts";
+import "../plot/plot.ts";
+import "../result/result.ts";
+import "../table/table.ts";
+import { readField } from "../text/formula-text.ts";
+import { sheetStyles } from "./sheet-styles.ts";
+
+type SheetItem = Workbook["sheets"][number]["pages"][number][number];
+
+/**
+ * One sheet, read from top to bottom like a page of a brew log: entries, results, tables, plots, headings and prose.
+ *
+ * @element gyle-sheet
+ * @prop session - the book's session
+ * @prop name - the sheet's name
+ * @prop selected - full name of the line in hand, or null
+ * @prop formulas - show formulas beneath results
+ * @fires gyle-select, gyle-go, gyle-say - from its lines
+ * @csspart heading - the sheet's heading
+ * @csspart prose - a paragraph
+ */
+export class GyleSheet extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    name: {},
+    selected: {},
+    formulas: { type: Boolean, reflect: true },
+  };
+  static override styles = [base, sheetStyles];
+
+  declare session: Session | null;
+  declare name: string;
+  declare selected: string | null;
+  declare formulas: boolean;
+
+  readonly #watch = new SessionWatch(
+    this,
+    ({ workbook, results }) => workbook || results === "all" || results.size > 0,
+  );
+
+  constructor() {
+    super();
+    this.session = null;
+    this.name = "";
+    this.selected = null;
+    this.formulas = false;
+  }
+
+  protected override willUpdate(_changed: PropertyValues): void {
+    this.#watch.watch(this.session);
+  }
+
+  /** Brings a line, table or column of this sheet into view and puts the focus on it; false when it is not here. */
+  async goTo(name: string): Promise<boolean> {
+    await this.updateComplete;
+    const line = [
+      ...this.renderRoot.querySelectorAll<HTMLElement & { name: string; updateComplete?: Promise<unknown> }>(
+        "[data-line]",
+      ),
+    ].find((each) => name === each.name || name.startsWith(`${each.name}.`));
+    if (line === undefined) return false;
+    await line.updateComplete;
+    line.focus({ preventScroll: true });
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    line.scrollIntoView({ block: "center", behavior: calm ? "auto" : "smooth" });
+    return true;
+  }
+
+  protected override render() {
+    const { session } = this;
+    const sheet = session?.workbook.sheets.find((each) => each.name === this.name);
+    if (!session || sheet === undefined) return nothing;
+    const items = itemsOfSheet(session, this.name);
+    return html`
+      <header part="heading">
+        <h2>${sheet.label ?? labelFromName(sheet.name)}</h2>
+        <button class="edged toggle" aria-pressed=${this.formulas ? "true" : "false"} @click=${() => {
+          this.formulas = !this.formulas;
+        }}>${this.formulas ? "Hide formulas" : "Show formulas"}</button>
+        <button aria-label="What can be done with this sheet" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, sheetMenu(this, session, this.name))}>${icons.more}</button>
+      </header>
+      ${this.#warnings(session, items)}
+      ${repeat(
+        items.map((item, at) => ({
+          item,
+          at,
+          key: item.is === "cell" || item.is === "table" ? `${item.is} ${item.name}` : `${item.is} ${at}`,
+        })),
+        ({ key }) => key,
+        ({ item, at }) => this.#item(session, item, at),
+      )}
+      <footer class="screen-only">
+        <button class="edged" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, addMenu(this, session, this.name, null))}>${icons.add} Add to this sheet</button>
+      </footer>
+    `;
+  }
+
+  /** Safety and estimates, each said once for the whole sheet. */
+  #warnings(session: Session, items: readonly SheetItem[]) {
+    const grave = new Set<string>();
+    const estimates = new Set<string>();
+    for (const item of items) {
+      if (item.is !== "cell") continue;
+      for (const caution of session.cell(`${this.name}.${item.name}`)?.cautions ?? []) {
+        if (caution.code === "safety") grave.add(wordCaution(caution));
+        if (caution.code === "estimate") estimates.add(wordCaution(caution));
+      }
+    }
+    if (grave.size + estimates.size === 0) return nothing;
+    const row = (says: string): TemplateResult => html`<li>${cautionShape}<span>${says}</span></li>`;
+    return html`<ul class="warnings" aria-label="Take care">${[...grave, ...estimates].map(row)}</ul>`;
+  }
+
+  #item(session: Session, item: SheetItem, at: number) {
+    switch (item.is) {
+      case "cell":
+        return this.#line(session, `${this.name}.${item.name}`);
+      case "table":
+        return html`<gyle-table data-line .session=${session} .name=${`${this.name}.${item.name}`} .item=${item} .at=${at}></gyle-table>`;
+      case "plot":
+        return html`<gyle-plot .session=${session} .sheet=${this.name} .item=${item} .at=${at}></gyle-plot>`;
+      case "section":
+        return html`<div class="section"><h3>${item.label}</h3>${this.#more(session, item, at, item.label)}</div>`;
+      case "prose":
+        return html`<div class="prose" part="prose"><p>${item.text}</p>${this.#more(session, item, at, "this prose")}</div>`;
+      case "unread":
+        return html`<div class="unread">
+          <span class="mark">${stateShapes.faulty}</span>
+          <div><p>This could not be read; it is kept as it stands.</p><pre>${item.source.trimEnd()}</pre></div>
+          ${this.#more(session, item, at, "what could not be read")}
+        </div>`;
+      default:
+        return nothing;
+    }
+  }
+
+  #line(session: Session, name: string) {
+    const cell = session.cell(name);
+    if (cell === null) return nothing;
+    const selected = this.selected === name;
+    return cell.blank !== null || cell.choices !== null || readField(cell.formula) !== null
+      ? html`<gyle-entry data-line .session=${session} .name=${name} ?selected=${selected}></gyle-entry>`
+      : html`<gyle-result data-line .session=${session} .name=${name} ?formulas=${this.formulas} ?selected=${selected}></gyle-result>`;
+  }
+
+  #more(session: Session, item: SheetItem, at: number, label: string) {
+    return html`<button class="menu screen-only" aria-label="What can be done with ${label}" aria-haspopup="menu" aria-expanded="false"
+      @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, itemMenu(this, session, this.name, item, at))}>${icons.more}</button>`;
+  }
+}
+
+customElements.define("gyle-sheet", GyleSheet);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-sheet": GyleSheet;
+  }
+}
+
+/** Goes to the line that follows `now` among `names`; to the first when `now` is none of them or the last. */
+export const goToNext = (from: EventTarget, names: readonly string[], now: string | null): void => {
+  const next = names[(names.indexOf(now ?? "") + 1) % Math.max(1, names.length)];
+  if (next !== undefined) tell(from, "gyle-go", { name: next });
+};

@@ -1,0 +1,102 @@
+import { css, html, LitElement, nothing } from "lit";
+import { base } from "../look/base.ts";
+import { icons } from "../look/icons.ts";
+
+/** How long a sentence stays, in milliseconds: time to read two of them twice. A fault stays until it is put away. */
+const STAYS = 9000;
+
+/**
+ * A slip of paper at the foot of the screen with one sentence, read out by screen readers.
+ *
+ * @element gyle-slip
+ * @csspart slip - the slip
+ */
+export class GyleSlip extends LitElement {
+  static override properties = { says: { state: true }, grave: { state: true } };
+  static override styles = [
+    base,
+    css`
+      :host {
+        position: fixed;
+        inset: auto 0 max(1rem, env(safe-area-inset-bottom)) 0;
+        z-index: 20;
+        display: grid;
+        place-items: center;
+        pointer-events: none;
+      }
+      .slip {
+        display: flex;
+        align-items: center;
+        gap: 0.5rem;
+        max-inline-size: min(40rem, calc(100vw - 1.5rem));
+        padding-inline-start: 1rem;
+        border: 1px solid var(--gyle-rule-firm);
+        border-inline-start: 5px solid var(--gyle-accent);
+        border-radius: var(--gyle-round);
+        background: var(--gyle-sheet);
+        box-shadow: var(--gyle-lift);
+        pointer-events: auto;
+        overflow-wrap: anywhere;
+      }
+      .grave {
+        border-inline-start-color: var(--gyle-fault);
+        color: var(--gyle-fault);
+        font-weight: 600;
+      }
+      p {
+        padding-block: 0.625rem;
+      }
+      @media print {
+        :host {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  declare says: string;
+  declare grave: boolean;
+  #timer = 0;
+
+  constructor() {
+    super();
+    this.says = "";
+    this.grave = false;
+  }
+
+  /** Shows a sentence; a later one takes its place. */
+  say(says: string, grave = false): void {
+    clearTimeout(this.#timer);
+    this.says = says;
+    this.grave = grave;
+    if (!grave) this.#timer = window.setTimeout(() => this.#away(), STAYS);
+  }
+
+  #away(): void {
+    this.says = "";
+  }
+
+  override disconnectedCallback(): void {
+    clearTimeout(this.#timer);
+    super.disconnectedCallback();
+  }
+
+  protected override render() {
+    const slip =
+      this.says === ""
+        ? nothing
+        : html`<div class="slip ${this.grave ? "grave" : ""}" part="slip">
+            <p>${this.says}</p>
+            <button aria-label="Put this away" @click=${() => this.#away()}>${icons.close}</button>
+          </div>`;
+    return html`<div aria-live="polite" role="status">${slip}</div>`;
+  }
+}
+
+customElements.define("gyle-slip", GyleSlip);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-slip": GyleSlip;
+  }
+}

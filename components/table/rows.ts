@@ -1,0 +1,106 @@
+import type { Edit, Session, TableResult } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
+import { tell } from "../events.ts";
+import type { MenuItem } from "../menu/menu.ts";
+import { understand } from "../text/asking.ts";
+import type { Place, Stretch } from "./grid.ts";
+
+/** What is stored for a typed entry: the literal where it is understood, else what was typed, which is kept and faulted. */
+const stored = (session: Session, table: string, column: string, typed: string): string => {
+  if (typed.trim() === "") return "";
+  const understood = understand(session, table, typed, column);
+  return "ok" in understood && understood.ok ? understood.formula : typed.trim();
+};
+
+/** Keeps one entry as typed; nothing happens when it is what stood there. */
+export const keepEntry = (
+  host: EventTarget,
+  session: Session,
+  table: string,
+  row: number,
+  column: string,
+  typed: string,
+): void => {
+  if (typed.trim() === session.entry(table, row, column).text) return;
+  apply(
+    host,
+    session,
+    { edit: "set-entry", table, row, column, entry: stored(session, table, column, typed) },
+    `Row ${row + 1} ${column}`,
+  );
+};
+
+const emptyRow = (table: TableResult | null): string[] =>
+  (table?.columns ?? []).filter(({ measured }) => measured).map(() => "");
+
+/** Adds an empty row before row `at`. */
+export const addRow = (host: EventTarget, session: Session, table: string, at: number): boolean =>
+  apply(host, session, { edit: "add-rows", table, at, rows: [emptyRow(session.table(table))] }, "Add a row");
+
+export const clearEntries = (
+  host: EventTarget,
+  session: Session,
+  table: TableResult,
+  { top, bottom, left, right }: Stretch,
+): void => {
+  const edits: Edit[] = [];
+  for (let row = top; row <= bottom; row += 1)
+    for (const { name, measured } of table.columns.slice(left, right + 1))
+      if (measured) edits.push({ edit: "set-entry", table: table.name, row, column: name, entry: "" });
+  if (edits.length > 0)
+    apply(host, session, edits, edits.length === 1 ? "Empty an entry" : `Empty ${edits.length} entries`);
+};
+
+/**
+ * Puts pasted rows into the measured columns from `at` on, as one step; rows beyond the last are added. A worked column
+ * is passed over with what was pasted into it.
+ */
+export const pasteRows = (
+  host: EventTarget,
+  session: Session,
+  table: TableResult,
+  at: Place,
+  pasted: readonly (readonly string[])[],
+): void => {
+  const measured = table.columns.filter((column) => column.measured);
+  const edits: Edit[] = [];
+  const added: string[][] = [];
+  pasted.forEach((entries, index) => {
+    const row = at.row + index;
+    const fresh = row >= table.rowCount ? emptyRow(table) : null;
+    entries.forEach((typed, offset) => {
+      const column = table.columns[at.column + offset];
+      if (!column?.measured) return;
+      const entry = stored(session, table.name, column.name, typed);
+      if (fresh === null) edits.push({ edit: "set-entry", table: table.name, row, column: column.name, entry });
+      else fresh[measured.indexOf(column)] = entry;
+    });
+    if (fresh !== null) added.push(fresh);
+  });
+  if (added.length > 0) edits.push({ edit: "add-rows", table: table.name, at: null, rows: added });
+  if (edits.length > 0 && apply(host, session, edits, `Paste ${pasted.length} rows`))
+    tell(host, "gyle-say", { says: `${pasted.length} ${pasted.length === 1 ? "row was" : "rows were"} pasted.` });
+};
+
+/** What can be done with one row; `add` puts a new one before the given row. */
+export const rowMenu = (
+  host: EventTarget,
+  session: Session,
+  table: string,
+  row: number,
+  add: (at: number) => void,
+): readonly MenuItem[] => {
+  const last = (session.table(table)?.rowCount ?? 0) - 1;
+  const move = (to: number): void => void apply(host, session, { edit: "move-row", table, at: row, to }, "Move a row");
+  return [
+    { label: "New row above", run: () => add(row) },
+    { label: "New row below", run: () => add(row + 1) },
+    { label: "Move up", disabled: row === 0, run: () => move(row - 1) },
+    { label: "Move down", disabled: row === last, run: () => move(row + 1) },
+    {
+      label: "Delete the row",
+      grave: true,
+      run: () => void apply(host, session, { edit: "remove-rows", table, at: row, count: 1 }, "Delete a row"),
+    },
+  ];
+};

@@ -1,0 +1,202 @@
+import { css } from "lit";
+import type { ColumnResult } from "../../engine/index.ts";
+
+/** Height of a row in CSS pixels: a finger's target. */
+export const ROW_HEIGHT = 44;
+
+/** How wide a column is: moments and words need more room than figures; a worked column shows its formula. */
+const trackOf = (column: ColumnResult): string => {
+  return `minmax(${leastOf(column)}rem, 1fr)`;
+};
+
+const leastOf = (column: ColumnResult): number => {
+  const { kind } = column.type;
+  const least =
+    kind.is === "text" ? 9 : kind.is === "reading" && /instant/.test(kind.family) ? 11 : column.measured ? 6 : 9;
+  return Math.max(least, Math.min(16, column.label.length * 0.6 + 1.5));
+};
+
+/** Columns and least width of a row, as custom properties: header and body stand in one measure. */
+export const tracksOf = (columns: readonly ColumnResult[]): string => {
+  const least = columns.reduce((sum, column) => sum + leastOf(column), 3);
+  return `--tracks: 3rem ${columns.map(trackOf).join(" ")} var(--gyle-target); --least: calc(${least}rem + var(--gyle-target))`;
+};
+
+export const tableStyles = css`
+  :host {
+    margin-block: 1.25rem;
+  }
+  header {
+    display: flex;
+    align-items: center;
+    gap: 0.5rem;
+    flex-wrap: wrap;
+  }
+  h3 {
+    font-size: var(--gyle-section);
+    font-weight: 700;
+  }
+  .count {
+    flex: 1;
+    font-size: var(--gyle-small);
+    color: var(--gyle-ink-soft);
+  }
+  .grid {
+    margin-block-start: 0.25rem;
+    max-block-size: min(34rem, 70vh);
+    overflow: auto;
+    overscroll-behavior-inline: contain;
+    border: 1px solid var(--gyle-rule-firm);
+    border-radius: var(--gyle-round);
+    background: var(--gyle-field);
+  }
+  .row {
+    display: grid;
+    grid-template-columns: var(--tracks);
+    block-size: 44px;
+    min-inline-size: var(--least);
+    inline-size: 100%;
+    border-block-end: 1px solid var(--gyle-rule);
+  }
+  .body {
+    position: relative;
+    min-inline-size: var(--least);
+  }
+  .body .row {
+    position: absolute;
+    inset-inline-start: 0;
+  }
+  .head {
+    position: sticky;
+    inset-block-start: 0;
+    z-index: 2;
+    block-size: auto;
+    background: var(--gyle-sunk);
+    border-block-end: 2px solid var(--gyle-rule-firm);
+  }
+  .header {
+    display: flex;
+    flex-direction: column;
+    min-inline-size: 0;
+    border-inline-start: 1px solid var(--gyle-rule);
+  }
+  .header button {
+    inline-size: 100%;
+    min-inline-size: 0;
+    padding: 0.25rem 0.5rem;
+    text-align: end;
+    line-height: 1.2;
+  }
+  .header b {
+    display: block;
+    font-weight: 650;
+  }
+  .header .unit {
+    color: var(--gyle-ink-soft);
+    font-size: 0.9375rem;
+  }
+  .header .formula {
+    min-block-size: 1.75rem;
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+    font-family: var(--gyle-figures);
+    font-size: var(--gyle-small);
+    color: var(--gyle-ink-soft);
+  }
+  .number {
+    display: grid;
+    place-items: center end;
+    padding-inline-end: 0.5rem;
+    font-family: var(--gyle-figures);
+    font-size: var(--gyle-small);
+    color: var(--gyle-ink-soft);
+  }
+  .entry {
+    display: flex;
+    align-items: center;
+    justify-content: flex-end;
+    gap: 0.25rem;
+    min-inline-size: 0;
+    padding-inline: 0.5rem;
+    border-inline-start: 1px solid var(--gyle-rule);
+    font-family: var(--gyle-figures);
+    white-space: nowrap;
+    overflow: hidden;
+    cursor: default;
+  }
+  .entry.measured {
+    cursor: text;
+  }
+  .entry.worked {
+    background: var(--gyle-sheet);
+  }
+  .entry.text {
+    justify-content: flex-start;
+  }
+  .entry.chosen {
+    background: var(--gyle-accent-soft);
+  }
+  .entry.bad {
+    color: var(--gyle-fault);
+    font-weight: 600;
+    text-decoration: underline wavy;
+    text-underline-offset: 0.2em;
+  }
+  .entry:focus-visible,
+  .entry:focus-within {
+    outline: 3px solid var(--gyle-accent);
+    outline-offset: -3px;
+  }
+  .entry input {
+    inline-size: 100%;
+    min-block-size: 0;
+    block-size: 100%;
+    padding: 0;
+    border: 0;
+    outline: 0;
+    background: none;
+    text-align: inherit;
+  }
+  .tools button {
+    padding: 0;
+    min-block-size: 43px;
+    color: var(--gyle-ink-soft);
+  }
+  .status {
+    min-block-size: 1.75rem;
+    padding-block-start: 0.25rem;
+    font-size: 0.9375rem;
+    color: var(--gyle-ink-soft);
+  }
+  .faulty {
+    color: var(--gyle-fault);
+    font-weight: 600;
+  }
+  @media print {
+    .grid {
+      max-block-size: none;
+      overflow: visible;
+    }
+    .body {
+      block-size: auto !important;
+    }
+    .body .row {
+      position: static;
+      block-size: 7mm;
+      break-inside: avoid;
+    }
+    .header button {
+      display: block !important;
+    }
+    .header .formula,
+    .tools,
+    .status,
+    .count {
+      display: none !important;
+    }
+    .ruled {
+      border-inline-start: 0.5pt solid #999;
+    }
+  }
+`;

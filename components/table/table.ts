@@ -1,0 +1,413 @@
+import { defaultRangeExtractor, VirtualizerController } from "@tanstack/lit-virtual";
+import { html, LitElement, nothing } from "lit";
+import { createRef, ref } from "lit/directives/ref.js";
+import { repeat } from "lit/directives/repeat.js";
+import { type ColumnResult, type Session, type TableItem, type TableResult, wordFault } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
+import { columnMenu, tableMenu } from "../actions/tables.ts";
+import { SessionWatch } from "../controllers/session-watch.ts";
+import { tell } from "../events.ts";
+import { base } from "../look/base.ts";
+import { icons, stateShapes } from "../look/icons.ts";
+import { openMenu } from "../menu/menu.ts";
+import { understand } from "../text/asking.ts";
+import { formulaSlot } from "../text/formula-slot.ts";
+import { quoted } from "../text/formula-text.ts";
+import { waitsFor } from "../text/standing.ts";
+import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
+import { holds, moveBy, type Place, type Stretch, stretchOf } from "./grid.ts";
+import { addRow, clearEntries, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { ROW_HEIGHT, tableStyles, tracksOf } from "./table-styles.ts";
+
+/** Rows drawn beyond the window on either side, so that a quick scroll shows no gap. */
+const OVERSCAN = 8;
+/** Rows that are printed, and how many ruled ones follow for the hand. */
+const PRINTED = 500;
+const RULED = 6;
+
+/**
+ * A table of readings: only the rows in view are drawn. Arrow keys move, Enter, F2 or a typed character edits, Enter keeps
+ * and goes down, Tab keeps and goes on, Escape leaves; copying and pasting go by rows and columns.
+ *
+ * @element gyle-table
+ * @prop session - the book's session
+ * @prop name - the table's full name, `cellar.readings`
+ * @prop item - the table's part of the document
+ * @fires gyle-select - a column is in hand
+ * @fires gyle-say - an edit was refused
+ * @csspart grid - the scrolling part
+ * @csspart header - a column's header
+ */
+export class GyleTable extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    name: {},
+    item: { attribute: false },
+    at: { state: true },
+    anchor: { state: true },
+    draft: { state: true },
+    editingColumn: { state: true },
+    printing: { state: true },
+  };
+  static override styles = [base, tableStyles];
+
+  declare session: Session | null;
+  declare name: string;
+  declare item: TableItem | null;
+  /** The entry that has or had the focus. */
+  declare at: Place;
+  /** The other end of the chosen stretch. */
+  declare anchor: Place;
+  /** What is typed in the entry at `at`; null: it is not being edited. */
+  declare draft: string | null;
+  /** Short name of the worked column whose formula is open. */
+  declare editingColumn: string | null;
+  declare printing: boolean;
+
+  readonly #grid = createRef<HTMLElement>();
+  readonly #watch = new SessionWatch(
+    this,
+    (change) => change.workbook || change.results === "all" || this.#concerns(change.results),
+  );
+  readonly #rows = new VirtualizerController<HTMLElement, HTMLElement>(this, {
+    getScrollElement: () => this.#grid.value ?? null,
+    count: 0,
+    estimateSize: () => ROW_HEIGHT,
+    overscan: OVERSCAN,
+    rangeExtractor: (range) =>
+      [...new Set([...defaultRangeExtractor(range), ...(this.at.row < range.count ? [this.at.row] : [])])].sort(
+        (a, b) => a - b,
+      ),
+  });
+
+  constructor() {
+    super();
+    this.session = null;
+    this.name = "";
+    this.item = null;
+    this.at = { row: 0, column: 0 };
+    this.anchor = this.at;
+    this.draft = null;
+    this.editingColumn = null;
+    this.printing = false;
+  }
+
+  #concerns(results: ReadonlySet<string>): boolean {
+    for (const name of results) if (name === this.name || name.startsWith(`${this.name}.`)) return true;
+    return false;
+  }
+
+  readonly #printing = (event: Event): void => {
+    this.printing = event.type === "beforeprint";
+    this.performUpdate();
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    addEventListener("beforeprint", this.#printing);
+    addEventListener("afterprint", this.#printing);
+  }
+
+  override disconnectedCallback(): void {
+    removeEventListener("beforeprint", this.#printing);
+    removeEventListener("afterprint", this.#printing);
+    super.disconnectedCallback();
+  }
+
+  /** Puts the focus on the entry in hand; on the button for a new row while there is none. */
+  override focus(): void {
+    const find = (): HTMLElement | null =>
+      this.renderRoot.querySelector<HTMLElement>('[role="gridcell"][tabindex="0"]');
+    if (find() !== null || (this.#table?.rowCount ?? 0) === 0)
+      (find() ?? this.renderRoot.querySelector<HTMLElement>(".add"))?.focus({ preventScroll: true });
+    // The rows are drawn one frame after the table has its height.
+    else requestAnimationFrame(() => find()?.focus({ preventScroll: true }));
+  }
+
+  protected override willUpdate(): void {
+    this.#watch.watch(this.session);
+    const virtual = this.#rows.getVirtualizer();
+    virtual.setOptions({ ...virtual.options, count: this.#table?.rowCount ?? 0 });
+  }
+
+  get #table(): TableResult | null {
+    return this.session?.table(this.name) ?? null;
+  }
+
+  protected override render() {
+    const table = this.#table;
+    const { session } = this;
+    if (table === null || session === null) return nothing;
+    const column = table.columns.find(({ name }) => name === this.editingColumn);
+    return html`
+      <header>
+        <h3 id="label">${table.label}</h3>
+        <span class="count">${table.rowCount.toLocaleString("en")} ${table.rowCount === 1 ? "row" : "rows"}</span>
+        <button class="edged add" @click=${() => this.#add(table.rowCount)}>${icons.add} Add a row</button>
+        <button aria-label="What can be done with ${table.label}" aria-haspopup="menu" aria-expanded="false"
+          @click=${(event: Event) =>
+            openMenu(
+              event.currentTarget as HTMLElement,
+              tableMenu(this, session, this.name, () => void this.#copyAll(table)),
+            )}>${icons.more}</button>
+      </header>
+      ${
+        column?.formula
+          ? html`<div class="editor" @gyle-keep=${this.#columnKept} @gyle-leave=${this.#columnLeft}>
+        ${formulaSlot(session, { sheet: this.name.split(".")[0] ?? "", cell: column.name, table: this.name }, column.formula, `Formula of ${column.label}`)}
+      </div>`
+          : nothing
+      }
+      <div class="grid" part="grid" role="grid" aria-labelledby="label" aria-rowcount=${table.rowCount + 1} aria-colcount=${table.columns.length + 1}
+        ${ref(this.#grid)} .style=${tracksOf(table.columns)} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}>
+        <div role="row" class="row head" aria-rowindex="1">
+          <span role="columnheader" class="number"><span class="unseen">Row</span></span>
+          ${table.columns.map((each) => this.#header(session, each))}
+          <span role="columnheader"><span class="unseen">What can be done with the row</span></span>
+        </div>
+        ${this.printing ? this.#printed(session, table) : this.#body(session, table)}
+      </div>
+      <p class="status" role="status">${this.#status(session, table)}</p>
+    `;
+  }
+
+  #body(session: Session, table: TableResult) {
+    const virtual = this.#rows.getVirtualizer();
+    const chosen = stretchOf(this.at, this.anchor);
+    return html`<div role="rowgroup" class="body" .style=${`block-size: ${virtual.getTotalSize()}px`}>
+      ${repeat(
+        virtual.getVirtualItems(),
+        ({ index }) => index,
+        ({ index, start }) => this.#row(session, table, index, chosen, `transform: translateY(${start}px)`),
+      )}
+    </div>`;
+  }
+
+  #printed(session: Session, table: TableResult) {
+    const nowhere = { top: -1, bottom: -1, left: -1, right: -1 };
+    const rows = Array.from({ length: Math.min(PRINTED, table.rowCount) }, (_, row) =>
+      this.#row(session, table, row, nowhere, ""),
+    );
+    const ruled = Array.from(
+      { length: RULED },
+      () => html`<div class="row">${[null, ...table.columns].map(() => html`<span class="ruled"></span>`)}</div>`,
+    );
+    return html`<div class="body">${rows}${ruled}</div>${table.rowCount > PRINTED ? html`<p>The first ${PRINTED} of ${table.rowCount} rows.</p>` : nothing}`;
+  }
+
+  #header(session: Session, column: ColumnResult) {
+    const edit = column.measured
+      ? null
+      : (): void => {
+          this.editingColumn = column.name;
+        };
+    return html`<span role="columnheader" part="header" class="header ${column.measured ? "" : "worked"}">
+      <button aria-haspopup="menu" aria-expanded="false" title="What can be done with this column"
+        @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, columnMenu(this, session, this.name, column.name, edit))}
+      ><b>${column.state === "faulty" ? html`<span class="faulty">${stateShapes.faulty}</span>` : nothing} ${column.label}</b><span class="unit">${column.unitText}</span></button>
+      ${edit === null ? nothing : html`<button class="formula" aria-label="Change the formula of ${column.label}: ${column.formula}" title=${column.formula ?? ""} @click=${edit}>${column.formula}</button>`}
+    </span>`;
+  }
+
+  #row(session: Session, table: TableResult, row: number, chosen: Stretch, style: string) {
+    return html`<div role="row" class="row" aria-rowindex=${row + 2} .style=${style}>
+      <span role="rowheader" class="number">${row + 1}</span>
+      ${table.columns.map((column, at) => this.#entry(session, column, row, at, chosen))}
+      <span role="gridcell" class="tools"><button tabindex="-1" aria-label="What can be done with row ${row + 1}" aria-haspopup="menu" aria-expanded="false"
+        @click=${(event: Event) =>
+          openMenu(
+            event.currentTarget as HTMLElement,
+            rowMenu(this, session, this.name, row, (at) => this.#add(at)),
+          )}>${icons.more}</button></span>
+    </div>`;
+  }
+
+  #entry(session: Session, column: ColumnResult, row: number, at: number, chosen: Stretch) {
+    const here = this.at.row === row && this.at.column === at;
+    const entry = session.entry(this.name, row, column.name);
+    const text =
+      column.type.kind.is === "text" ||
+      column.type.kind.is === "truth" ||
+      (column.type.kind.is === "reading" && /instant/.test(column.type.kind.family));
+    const kinds = `entry ${column.measured ? "measured" : "worked"} ${text ? "text" : ""} ${entry.fault === null ? "" : "bad"} ${holds(chosen, row, at) ? "chosen" : ""}`;
+    return html`<span role="gridcell" class=${kinds} tabindex=${here ? "0" : "-1"} data-row=${row} data-column=${at} aria-colindex=${at + 2}
+      aria-readonly=${column.measured ? nothing : "true"} aria-invalid=${entry.fault === null ? nothing : "true"}
+      @focus=${() => tell(this, "gyle-select", { name: column.fullName })}
+      @mousedown=${(event: MouseEvent) => this.#press(event, { row, column: at })}
+      @dblclick=${() => this.#edit(null)}>
+      ${
+        here && this.draft !== null
+          ? html`<input aria-label="${column.label}, row ${row + 1}" .value=${this.draft} autocomplete="off" spellcheck="false" inputmode=${text ? "text" : "decimal"}
+            @input=${(event: Event) => {
+              this.draft = (event.target as HTMLInputElement).value;
+            }}
+            @blur=${() => this.#keep()} />`
+          : entry.fault === null
+            ? entry.shown || entry.text
+            : html`${stateShapes.faulty}${entry.text}`
+      }
+    </span>`;
+  }
+
+  /** One sentence beneath the table, always there, so that nothing moves: what is understood, a fault, what is waited for. */
+  #status(session: Session, table: TableResult) {
+    const column = table.columns[this.at.column];
+    if (column === undefined) return " ";
+    if (this.draft !== null) {
+      if (this.draft.trim() === "") return "Left empty: missing.";
+      const understood = understand(session, this.name, this.draft, column.name);
+      if ("ask" in understood)
+        return `${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`;
+      return understood.ok ? `${understood.says} – Enter keeps` : html`<span class="faulty">${understood.says}</span>`;
+    }
+    if (column.state === "waiting") return waitsFor(this, session, column.waitingFor);
+    const fault = column.faults[0] ?? column.entryFaults.get(this.at.row);
+    return fault === undefined ? " " : html`<span class="faulty">${wordFault(fault)}</span>`;
+  }
+
+  #go(to: Place, extend = false): void {
+    this.at = to;
+    if (!extend) this.anchor = to;
+    this.#rows.getVirtualizer().scrollToIndex(to.row, { align: "auto" });
+    void this.updateComplete.then(() =>
+      this.renderRoot
+        .querySelector<HTMLElement>(`[data-row="${to.row}"][data-column="${to.column}"]`)
+        ?.focus({ preventScroll: true }),
+    );
+  }
+
+  #press(event: MouseEvent, place: Place): void {
+    if (this.draft !== null && this.at.row === place.row && this.at.column === place.column) return;
+    const again =
+      this.at.row === place.row && this.at.column === place.column && this.shadowRoot?.activeElement !== null;
+    event.preventDefault();
+    this.#keep();
+    this.#go(place, event.shiftKey);
+    if (again && !event.shiftKey) this.#edit(null);
+  }
+
+  /** Opens the entry in hand; a typed character stands for what was there. */
+  #edit(typed: string | null): void {
+    const column = this.#table?.columns[this.at.column];
+    if (!column?.measured || this.session === null || this.draft !== null) return;
+    this.draft = typed ?? this.session.entry(this.name, this.at.row, column.name).text;
+    void this.updateComplete.then(() => {
+      const input = this.renderRoot.querySelector<HTMLInputElement>(".entry input");
+      input?.focus();
+      if (typed === null) input?.select();
+    });
+  }
+
+  #keep(): void {
+    const column = this.#table?.columns[this.at.column];
+    const draft = this.draft;
+    this.draft = null;
+    if (draft !== null && column !== undefined && this.session !== null)
+      keepEntry(this, this.session, this.name, this.at.row, column.name, draft);
+  }
+
+  #add(at: number): void {
+    if (this.session === null || !addRow(this, this.session, this.name, at)) return;
+    const column = this.#table?.columns.findIndex(({ measured }) => measured) ?? 0;
+    void this.updateComplete.then(() => {
+      this.#go({ row: at, column });
+      void this.updateComplete.then(() => this.#edit(null));
+    });
+  }
+
+  readonly #keys = (event: KeyboardEvent): void => {
+    const table = this.#table;
+    const inEntry = event.composedPath().some((each) => each instanceof HTMLElement && each.dataset.row !== undefined);
+    if (table === null || !inEntry) return;
+    const size = [table.rowCount, table.columns.length] as const;
+    if (this.draft !== null) {
+      const step =
+        event.key === "Enter"
+          ? "ArrowDown"
+          : event.key === "Tab"
+            ? event.shiftKey
+              ? "ArrowLeft"
+              : "ArrowRight"
+            : null;
+      if (event.key === "Escape") this.draft = null;
+      else if (step !== null) this.#keep();
+      else return;
+      event.preventDefault();
+      event.stopPropagation();
+      this.#go(
+        (step === null ? null : moveBy({ key: step, ctrlKey: false, metaKey: false }, this.at, ...size)) ?? this.at,
+      );
+      return;
+    }
+    const to = moveBy(event, this.at, ...size);
+    if (to !== null) this.#go(to, event.shiftKey);
+    else if (event.key === "Enter" || event.key === "F2") this.#edit(null);
+    else if (event.key === "Delete" || event.key === "Backspace") this.#clear();
+    else if (event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey) this.#edit(event.key);
+    else return;
+    event.preventDefault();
+  };
+
+  #clear(): void {
+    const table = this.#table;
+    if (table !== null && this.session !== null)
+      clearEntries(this, this.session, table, stretchOf(this.at, this.anchor));
+  }
+
+  #shown(table: TableResult, { top, bottom, left, right }: Stretch): string[][] {
+    const columns = table.columns.slice(left, right + 1);
+    return Array.from({ length: bottom - top + 1 }, (_, row) =>
+      columns.map(({ name }) => this.session?.entry(this.name, top + row, name).shown ?? ""),
+    );
+  }
+
+  async #copyAll(table: TableResult): Promise<void> {
+    const header = table.columns.map(({ label, unitText }) => (unitText === "" ? label : `${label} (${unitText})`));
+    const rows = this.#shown(table, { top: 0, bottom: table.rowCount - 1, left: 0, right: table.columns.length - 1 });
+    await navigator.clipboard.writeText(clipboardFromRows([header, ...rows]));
+    tell(this, "gyle-say", { says: `${table.label} was copied: ${table.rowCount} rows.` });
+  }
+
+  readonly #copy = (event: ClipboardEvent): void => {
+    const table = this.#table;
+    if (this.draft !== null || table === null) return;
+    event.clipboardData?.setData("text/plain", clipboardFromRows(this.#shown(table, stretchOf(this.at, this.anchor))));
+    event.preventDefault();
+  };
+
+  readonly #paste = (event: ClipboardEvent): void => {
+    const table = this.#table;
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    if (this.draft !== null || table === null || this.session === null || text === "") return;
+    event.preventDefault();
+    pasteRows(this, this.session, table, this.at, rowsFromClipboard(text));
+  };
+
+  readonly #columnKept = (event: CustomEvent<{ formula: string }>): void => {
+    event.stopPropagation();
+    const column = this.#table?.columns.find(({ name }) => name === this.editingColumn);
+    this.editingColumn = null;
+    const label = this.item?.columns.find(({ name }) => name === column?.name)?.label ?? null;
+    if (column === undefined || this.session === null) return;
+    const text = `${column.name}${label === null ? "" : ` ${quoted(label)}`} = ${event.detail.formula}`;
+    apply(
+      this,
+      this.session,
+      { edit: "set-column", table: this.name, column: column.name, text },
+      `Formula of ${column.label}`,
+    );
+  };
+
+  readonly #columnLeft = (event: Event): void => {
+    event.stopPropagation();
+    this.editingColumn = null;
+  };
+}
+
+customElements.define("gyle-table", GyleTable);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-table": GyleTable;
+  }
+}

@@ -1,0 +1,50 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { applyMend, type CellResult, type Session, wordCaution, wordFault } from "../../engine/index.ts";
+import { labelOf } from "../actions/apply.ts";
+import { tell } from "../events.ts";
+import { cautionShape } from "../look/icons.ts";
+
+/** Most blanks that are named beside a waiting result; the rest are counted. */
+const NAMED = 3;
+
+/** A link that goes to a line. */
+export const goLink = (from: EventTarget, session: Session, name: string): TemplateResult =>
+  html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${labelOf(session, name)}</button>`;
+
+/** "waits for Rest measured and Kettle full", each a link. */
+export const waitsFor = (from: EventTarget, session: Session, names: readonly string[]): TemplateResult => {
+  const rest = names.length - NAMED;
+  return html`<span class="says waiting">waits for</span> ${names.slice(0, NAMED).map((name) => goLink(from, session, name))}
+    ${rest > 0 ? html`<span>and ${rest} more</span>` : nothing}`;
+};
+
+/** Cautions that belong to the line itself; safety and estimates are said once a sheet. */
+const ownCautions = (cautions: CellResult["cautions"]): CellResult["cautions"] =>
+  cautions.filter(({ code }) => code !== "safety" && code !== "estimate");
+
+/** The state of a line in a word, for the mark in the margin. */
+export const stateWord = (cell: CellResult, blank: boolean): string => {
+  if (blank) return "to fill";
+  return cell.state === "ready" && ownCautions(cell.cautions).length > 0 ? "ready, with a caution" : cell.state;
+};
+
+/** What is said beside a line, with the ways on: to the blanks it waits for, to the cause of its fault; its cautions; its note. */
+export const besideLine = (host: EventTarget, session: Session, cell: CellResult, blank: boolean): TemplateResult => {
+  const note = cell.note === null ? nothing : html`<span class="note">${cell.note}</span>`;
+  if (cell.state === "waiting" && !blank) return html`${waitsFor(host, session, cell.waitingFor)}${note}`;
+  if (cell.state === "faulty") {
+    if (cell.because === null) return html`${note}`;
+    return html`<span class="says faulty">faulty because of</span> ${goLink(host, session, cell.because)}${note}`;
+  }
+  const cautions = ownCautions(cell.cautions);
+  return html`${cautions.map((caution) => html`<span class="caution">${cautionShape} ${wordCaution(caution)}</span>`)}${note}`;
+};
+
+/** A line's own faults in words, each with the mends that can be made; `set` keeps a mended formula. */
+export const faultsOf = (cell: CellResult, set: (formula: string, label: string) => void): TemplateResult =>
+  html`${cell.faults.map(
+    (fault) => html`<div class="faults">
+      <p class="says faulty"><span>faulty:</span> ${wordFault(fault)}</p>
+      ${fault.mends.map((mend) => html`<button class="edged" @click=${() => set(applyMend(cell.formula, mend), mend.label)}>${mend.label}</button>`)}
+    </div>`,
+  )}`;

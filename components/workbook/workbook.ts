@@ -1,0 +1,287 @@
+import { html, LitElement, nothing, type PropertyValues } from "lit";
+import { createSession, type Lens, type Session } from "../../engine/index.ts";
+import { Media } from "../controllers/media.ts";
+import { type GyleEvents, tell } from "../events.ts";
+import { deepActive } from "../form/form.ts";
+import "../front/front.ts";
+import "../head/head.ts";
+import { base } from "../look/base.ts";
+import { icons } from "../look/icons.ts";
+import { tokens } from "../look/tokens.ts";
+import "../path/path.ts";
+import "../sheet/sheet.ts";
+import "../slip/slip.ts";
+import { keyed } from "./keys.ts";
+import { workbookStyles } from "./workbook-styles.ts";
+
+/**
+ * A whole book on the screen: head, path, sheet and working. Usable alone on anyone's page:
+ * `<gyle-workbook></gyle-workbook>`, then `element.text = "gylebook 1\n…"`.
+ *
+ * @element gyle-workbook
+ * @prop text - the file's text; setting it opens it. Reading it gives the file as it now stands
+ * @prop session - the session, instead of `text`, for a page that holds its own
+ * @prop lens - how results are shown: "as-written", "metric", "US" or "imperial"; the file is not touched
+ * @prop here - name of the sheet that is open; empty: the front page
+ * @prop view - "desk" or "brew", the view for wet hands
+ * @prop kept - what the head says of the book's keeping
+ * @fires gyle-change - the book changed; `detail.text` is its file
+ * @fires gyle-command - open, save, share, print, new, … was asked for; `brew`, `desk` and `print` are carried out here unless prevented
+ * @fires gyle-select - a line is in hand
+ * @slot - above the first sheet: what the page has to say
+ * @csspart path, sheet, working - the three parts beneath the head
+ * @cssprop --gyle-height - height of the element; the window's by default
+ * @cssprop --gyle-accent, --gyle-paper, --gyle-ink, … - see look/tokens.ts
+ */
+export class GyleWorkbook extends LitElement {
+  static override properties = {
+    text: { noAccessor: true },
+    session: { noAccessor: true, attribute: false },
+    lens: {},
+    here: {},
+    view: { reflect: true },
+    kept: {},
+    selected: { state: true },
+    drawer: { state: true },
+    workingOpen: { state: true },
+    whole: { state: true },
+  };
+  static override styles = [tokens, base, workbookStyles];
+
+  declare lens: Lens | null;
+  declare here: string;
+  declare view: "desk" | "brew";
+  declare kept: string;
+  declare selected: string | null;
+  /** The path lies over the sheet (narrow screens). */
+  declare drawer: boolean;
+  declare workingOpen: boolean;
+  /** Every sheet is drawn, for print. */
+  declare whole: boolean;
+
+  #session: Session = createSession("");
+  #stop: (() => void) | null = null;
+  #told = false;
+  readonly #narrow = new Media(this, "(max-width: 62rem)");
+  readonly #wide = new Media(this, "(min-width: 76rem)");
+
+  constructor() {
+    super();
+    this.lens = null;
+    this.here = "";
+    this.view = "desk";
+    this.kept = "";
+    this.selected = null;
+    this.drawer = false;
+    this.workingOpen = true;
+    this.whole = false;
+  }
+
+  get text(): string {
+    return this.#session.text();
+  }
+
+  set text(text: string) {
+    this.session = createSession(text);
+  }
+
+  get session(): Session {
+    return this.#session;
+  }
+
+  set session(session: Session) {
+    const before = this.#session;
+    this.#session = session;
+    this.selected = null;
+    if (!session.workbook.sheets.some(({ name }) => name === this.here))
+      this.here = session.workbook.sheets[0]?.name ?? "";
+    this.#follow();
+    this.requestUpdate("session", before);
+  }
+
+  #follow(): void {
+    this.#stop?.();
+    this.#stop = this.#session.subscribe((change) => {
+      this.requestUpdate();
+      if (!change.workbook || this.#told) return;
+      this.#told = true;
+      const session = this.#session;
+      queueMicrotask(() => {
+        this.#told = false;
+        const detail: GyleEvents["gyle-change"] = {
+          get text() {
+            return session.text();
+          },
+        };
+        tell(this, "gyle-change", detail);
+      });
+    });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#follow();
+    this.addEventListener("keydown", this.#keys);
+    addEventListener("afterprint", this.#printed);
+  }
+
+  override disconnectedCallback(): void {
+    this.#stop?.();
+    this.#stop = null;
+    this.removeEventListener("keydown", this.#keys);
+    removeEventListener("afterprint", this.#printed);
+    super.disconnectedCallback();
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    if (changed.has("lens") && this.lens !== null && this.lens !== this.#session.lens) this.#session.setLens(this.lens);
+    if (this.here !== "" && !this.#session.workbook.sheets.some(({ name }) => name === this.here))
+      this.here = this.#session.workbook.sheets[0]?.name ?? "";
+    if (this.selected !== null && this.#wide.holds && this.workingOpen) void import("../working/working.ts");
+    if (this.view === "brew") void import("../brewing-view/brewing-view.ts");
+  }
+
+  protected override render() {
+    const session = this.#session;
+    if (this.view === "brew")
+      return html`<gyle-brewing-view .session=${session} .here=${this.here} @gyle-command=${this.#command} @gyle-go=${this.#go}></gyle-brewing-view><gyle-slip></gyle-slip>`;
+    const narrow = this.#narrow.holds;
+    const beside = this.#wide.holds && this.workingOpen;
+    const below = !this.#wide.holds && this.workingOpen && this.selected !== null && this.#asked;
+    return html`<div class="book ${beside ? "beside" : ""}" @gyle-go=${this.#go} @gyle-select=${this.#select} @gyle-say=${this.#say} @gyle-command=${this.#command} @gyle-path=${this.#drawer}>
+      <gyle-head .session=${session} .selected=${this.selected} .kept=${this.kept}></gyle-head>
+      ${narrow ? this.#drawn(session) : html`<gyle-path part="path" .session=${session} .here=${this.here}></gyle-path>`}
+      <main part="sheet" tabindex="-1">
+        ${session.refusal === null ? nothing : html`<p class="refusal" role="alert">${session.refusal}</p>`}
+        <slot ?hidden=${this.here !== (session.workbook.sheets[0]?.name ?? "")}></slot>
+        ${this.#sheets(session)}
+      </main>
+      ${beside || below ? this.#working(session) : nothing}
+    </div>
+    <gyle-slip></gyle-slip>`;
+  }
+
+  #sheets(session: Session) {
+    const names = this.whole ? session.workbook.sheets.map(({ name }) => name) : [this.here];
+    return names.map((name) =>
+      name === ""
+        ? html`<gyle-front .session=${session} .selected=${this.selected}></gyle-front>`
+        : html`<gyle-sheet .session=${session} .name=${name} .selected=${this.selected}></gyle-sheet>`,
+    );
+  }
+
+  #drawn(session: Session) {
+    if (!this.drawer) return nothing;
+    return html`<dialog class="drawer" aria-label="Sheets" @close=${() => {
+      this.drawer = false;
+    }} @click=${(event: Event) => {
+      if (event.target === event.currentTarget) this.drawer = false;
+    }}>
+      <gyle-path part="path" .session=${session} .here=${this.here}></gyle-path>
+    </dialog>`;
+  }
+
+  #working(session: Session) {
+    return html`<aside part="working" aria-label="Working">
+      <header><h2>Working</h2>
+        <button aria-label="Put the working away" @click=${() => {
+          this.workingOpen = false;
+          this.#asked = false;
+        }}>${icons.close}</button></header>
+      ${
+        this.selected === null
+          ? html`<p class="hint">Choose a line: here its working is written out, with the figures put in.</p>`
+          : html`<gyle-working .session=${session} .name=${this.selected}></gyle-working>`
+      }
+    </aside>`;
+  }
+
+  protected override updated(): void {
+    const drawer = this.renderRoot.querySelector<HTMLDialogElement>("dialog.drawer");
+    if (drawer !== null && !drawer.open) drawer.showModal();
+  }
+
+  /** The working was asked for where it lies over the sheet. */
+  #asked = false;
+
+  readonly #drawer = (): void => {
+    this.drawer = true;
+  };
+
+  readonly #printed = (): void => {
+    this.whole = false;
+  };
+
+  readonly #say = (event: CustomEvent<GyleEvents["gyle-say"]>): void => {
+    this.say(event.detail.says, event.detail.grave);
+  };
+
+  /** Tells the reader something in a sentence. */
+  say(says: string, grave = false): void {
+    this.renderRoot.querySelector("gyle-slip")?.say(says, grave);
+  }
+
+  readonly #select = (event: CustomEvent<GyleEvents["gyle-select"]>): void => {
+    this.selected = event.detail.name;
+    if (event.detail.open !== true) return;
+    this.workingOpen = true;
+    this.#asked = true;
+    void import("../working/working.ts");
+    this.requestUpdate();
+  };
+
+  readonly #go = (event: CustomEvent<GyleEvents["gyle-go"]>): void => {
+    event.stopPropagation();
+    void this.goTo(event.detail.name);
+  };
+
+  /** Opens the sheet of a line, table, column or sheet and puts the focus on it. */
+  async goTo(name: string): Promise<void> {
+    const sheet = name.split(".")[0] ?? "";
+    const known = this.#session.workbook.sheets.find((each) => each.name.toLowerCase() === sheet.toLowerCase());
+    const moved = this.here !== (known?.name ?? "");
+    this.here = known?.name ?? "";
+    this.drawer = false;
+    if (name.includes(".") || known === undefined) this.selected = name === "" ? null : name;
+    await this.updateComplete;
+    const page = this.renderRoot.querySelector<HTMLElement & { goTo(name: string): Promise<boolean> }>(
+      "gyle-sheet, gyle-front",
+    );
+    const main = this.renderRoot.querySelector<HTMLElement>("main");
+    if ((name.includes(".") || known === undefined) && name !== "" && (await page?.goTo(name)) === true) return;
+    if (moved) main?.scrollTo(0, 0);
+    main?.focus({ preventScroll: true });
+  }
+
+  readonly #command = (event: CustomEvent<GyleEvents["gyle-command"]>): void => {
+    const { command } = event.detail;
+    if (command === "brew" || command === "desk") {
+      this.view = command;
+    } else if (command === "print") {
+      event.stopPropagation();
+      void this.print(false);
+    } else if (command === "print-book") {
+      event.stopPropagation();
+      void this.print(true);
+    }
+  };
+
+  /** Prints the open sheet, or every sheet. */
+  async print(whole: boolean): Promise<void> {
+    this.whole = whole;
+    await this.updateComplete;
+    print();
+  }
+
+  readonly #keys = (event: KeyboardEvent): void => {
+    if (this.view === "desk" && keyed(this, event, deepActive())) event.preventDefault();
+  };
+}
+
+customElements.define("gyle-workbook", GyleWorkbook);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-workbook": GyleWorkbook;
+  }
+}
