@@ -46,13 +46,13 @@ async function beginning(
   for await (const piece of source.chunks()) {
     pieces.push(piece);
     length += piece.length;
-    if (length >= SAMPLE_LENGTH) {
+    if (length > SAMPLE_LENGTH) {
       ended = false;
       break;
     }
   }
   if (pieces.every((piece) => typeof piece === "string")) {
-    const text = pieces.join("");
+    const text = pieces.join("").slice(0, SAMPLE_LENGTH);
     return {
       text: text.startsWith("\ufeff") ? text.slice(1) : text,
       encoding: "utf-8",
@@ -67,8 +67,9 @@ async function beginning(
     bytes.set(piece, at);
     at += piece.length;
   }
-  const { encoding, evidence } = proposeEncoding(bytes);
-  return { text: new ByteDecoder(encoding).decode(bytes, ended), encoding, evidence, ended };
+  const first = bytes.subarray(0, SAMPLE_LENGTH);
+  const { encoding, evidence } = proposeEncoding(first);
+  return { text: new ByteDecoder(encoding).decode(first, ended), encoding, evidence, ended };
 }
 
 /** How a file is looked at when a person has already corrected what was proposed. */
@@ -89,7 +90,8 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     alternatives: [],
   };
   const shape = proposeShape(sample, knows, given);
-  const names = distinctHeaders(shape.headers);
+  // A million columns are counted, and told of, but not looked into.
+  const names = shape.headers.length > MOST_COLUMNS ? [] : distinctHeaders(shape.headers);
   const headers = names.map((name, at) => readHeader(name, knows, shape.units[at] ?? null));
   const detection: Detection = {
     encoding,
@@ -104,7 +106,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     headerAgain: new Seen(),
     watches: headers.map(({ role }) => (role === "gravity" || role === "temperature" ? new JumpWatch(role) : null)),
     whole: true,
-    problem: problemOf(sample, headers.length),
+    problem: problemOf(sample, shape.headers.length),
   };
   if (detection.problem !== null) return detection;
   const surveyed = await survey(source, encoding, detection, options);

@@ -10,7 +10,7 @@ import type { ReadUnit } from "./units-in-text.ts";
 
 /** One figure with a unit behind it, in an entry such as `12 lb 4 oz`. */
 const FIGURE_WITH_UNIT =
-  /([+\-\u2212]?[\d.,'\u2019]*\d(?:[eE][+-]?\d+)?)[\s\u00a0]*([^\d\s\u00a0][^\d]*?)(?=[\s\u00a0]*[+\-\u2212]?\d|$)/gy;
+  /[\s\u00a0]*([+\-\u2212]?[\d.,'\u2019]*\d(?:[eE][+-]?\d+)?)[\s\u00a0]*([^\d\s\u00a0][^\d]*?)(?=[\s\u00a0]*[+\-\u2212]?\d|$)/gy;
 
 /** Reads figures in the units of a mapping into coherent values. */
 export class FigureCells implements CellReader {
@@ -101,7 +101,6 @@ export class FigureCells implements CellReader {
     let sum = 0;
     let parts = 0;
     const written: string[] = [];
-    FIGURE_WITH_UNIT.lastIndex = 0;
     let end = 0;
     for (const found of entry.matchAll(FIGURE_WITH_UNIT)) {
       const figure = readFigure(found[1] ?? "", this.#marks);

@@ -113,13 +113,16 @@ const HEADER_UNITS: Readonly<Record<string, string>> = {
   },
 };
 
+/** No unit is spelt longer; what is longer is not looked up. */
+const LONGEST_UNIT = 40;
+
 /** Whether a spelling is a unit that the workbook reads. */
 export type KnowsUnit = (spelling: string) => boolean;
 
 /** The unit that `text` spells, as a formula writes it, or null. `SG×1000` is a spelling of CSVs alone. */
 export function headerUnit(text: string, knows: KnowsUnit): string | null {
   const plain = text.trim().replace(/\s+/g, " ").replace(/^º|^˚/, "°");
-  if (plain === "") return null;
+  if (plain === "" || plain.length > LONGEST_UNIT) return null;
   const alias = plain.toLowerCase();
   if (Object.hasOwn(HEADER_UNITS, alias)) return HEADER_UNITS[alias] ?? null;
   return knows(plain) ? plain : null;
@@ -136,6 +139,7 @@ export function readHeader(text: string, knows: KnowsUnit, unitBelow: string | n
   else if (unit === null) {
     // The shortest ending that is a unit would take `L` from `mg/L`: the longest one is meant.
     for (const found of text.matchAll(/[\s_,/|]+/g)) {
+      if (text.length - found.index > LONGEST_UNIT) continue;
       const ending = headerUnit(text.slice(found.index + found[0].length), knows);
       if (ending === null || found.index === 0) continue;
       unit = ending;

@@ -115,7 +115,7 @@ export function laterPass(times: Float64Array): Uint8Array | null {
     }
     const back = high - time;
     // A zone is changed in the small hours, by an hour; the first reading after it may be late by one interval.
-    if (back > 0 && back <= HOUR && isSmallHour(time) && (later?.[row - 1] === 1 || isFirstBack(times, row))) {
+    if (back >= 0 && back <= HOUR && isSmallHour(time) && (later?.[row - 1] === 1 || isFirstBack(times, row))) {
       later ??= new Uint8Array(times.length);
       later[row] = 1;
     }
@@ -131,7 +131,8 @@ const isSmallHour = (time: number): boolean => ((time % 86_400) + 86_400) % 86_4
 function isFirstBack(times: Float64Array, row: number): boolean {
   const before = times[row - 1] ?? Number.NaN;
   const interval = before - (times[row - 2] ?? Number.NaN);
-  const step = before - (times[row] ?? Number.NaN) + interval;
+  const back = before - (times[row] ?? Number.NaN);
+  const step = back + interval;
   const next = (times[row + 1] ?? Number.NaN) - (times[row] ?? Number.NaN);
-  return interval > 0 && next > 0 && Math.abs(step - HOUR) <= interval / 2;
+  return back > 0 && interval > 0 && next > 0 && Math.abs(step - HOUR) <= interval / 2;
 }

@@ -24,6 +24,8 @@ const LOWEST_SG = 0.97;
 /** A rise by this share of all that the column spans is a new filling, where the figure before stood low. */
 const NEW_FILLING = 0.5;
 const JUMPS_KEPT = 4;
+/** A batch that has been followed for fewer readings than this cannot be told from a slip. */
+const FEWEST_READINGS = 8;
 
 /** Watches one column of temperatures or gravities, row by row, for a change of unit and for a second batch. */
 export class JumpWatch {
@@ -31,6 +33,7 @@ export class JumpWatch {
   readonly #units: Jump[] = [];
   readonly #rises: Jump[] = [];
   #last = Number.NaN;
+  #readings = 0;
 
   constructor(role: Role) {
     this.#role = role;
@@ -40,13 +43,14 @@ export class JumpWatch {
     const value = readFigure(entry, marks);
     if (Number.isNaN(value)) return;
     const last = this.#last;
+    this.#readings += 1;
     this.#last = value;
     if (Number.isNaN(last)) return;
     const unit = this.#role === "gravity" ? gravityUnit(last, value) : temperatureUnit(last, value);
     if (unit !== null) {
       if (this.#units.length < JUMPS_KEPT)
         this.#units.push({ is: "unit", line, from: last, to: value, unit, entries: [...entries] });
-    } else if (this.#role === "gravity" && value > last) {
+    } else if (this.#role === "gravity" && value > last && this.#readings > FEWEST_READINGS) {
       const smallest = this.#rises.at(-1);
       if (this.#rises.length < JUMPS_KEPT || (smallest !== undefined && value - last > smallest.to - smallest.from)) {
         this.#rises.push({ is: "batch", line, from: last, to: value, unit: null, entries: [...entries] });

@@ -240,7 +240,8 @@ export class ColumnSurvey {
     if (!parts.hasDate) return;
     this.withDate.add(line, entry);
     if (parts.namedMonth > 0) this.namedMonths.add(line, entry);
-    for (const order of WRITTEN_ORDERS)
-      if (Number.isNaN(daysIn(parts, order))) this.against.get(order)?.add(line, entry);
+    const wrong = WRITTEN_ORDERS.filter((order) => Number.isNaN(daysIn(parts, order)));
+    // 13/14/2026 is no date in any order: a slip, and no witness for one.
+    if (wrong.length < WRITTEN_ORDERS.length) for (const order of wrong) this.against.get(order)?.add(line, entry);
   }
 }

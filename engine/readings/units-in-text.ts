@@ -6,12 +6,16 @@ import type { ShownUnit } from "../units/unit.ts";
 /** Looks a unit's spelling up; null when the workbook has no such unit or the word is ambiguous (`gal`). */
 export type ReadUnit = (spelling: string) => ShownUnit | null;
 
+/** Spellings remembered; a file of free text must not fill the memory with them. */
+const MOST_KNOWN = 1000;
+
 /** Reads unit phrases (`°F`, `mg/L`, `kg/m^3`) by the units of one workbook; each spelling is looked up once. */
 export function unitReader(book: UnitBook): ReadUnit {
   const known = new Map<string, ShownUnit | null>();
   return (spelling) => {
     let unit = known.get(spelling);
     if (unit === undefined) {
+      if (known.size >= MOST_KNOWN) known.clear();
       unit = resolve(spelling.trim(), book);
       known.set(spelling, unit);
     }

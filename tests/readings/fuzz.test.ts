@@ -1,0 +1,147 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { detect } from "../../engine/readings/detect.ts";
+import { existingRows } from "../../engine/readings/existing.ts";
+import { mergeReading } from "../../engine/readings/merge.ts";
+import { proposeMapping } from "../../engine/readings/propose.ts";
+import { readCsv } from "../../engine/readings/read.ts";
+import { type Chunk, type Source, sourceOf } from "../../engine/readings/source.ts";
+import { addsUp, knowsUnit, readUnit, sample, target } from "./support.ts";
+
+const TABLE = target("taken: instant, gravity: °P, temp: °C, remark: text");
+const SEED = 20_260_302;
+
+/** Looks at, maps, reads and merges anything; returns the lines accounted for, or the sentence that refused it. */
+async function swallow(csv: Chunk): Promise<number | string> {
+  const detection = await detect(sourceOf(csv), knowsUnit);
+  if (detection.problem !== null) return detection.problem;
+  const { mapping, questions } = proposeMapping(detection, TABLE, readUnit);
+  for (const asked of questions) expect(asked.choices.length).toBeGreaterThan(0);
+  const read = await readCsv(sourceOf(csv), mapping, TABLE, readUnit);
+  if ("problem" in read) return read.problem;
+  const merge = mergeReading(read, existingRows([], TABLE, readUnit), mapping, TABLE);
+  expect(addsUp(merge)).toBe(true);
+  expect(read.rows).toBe(read.lines.length);
+  expect(read.pages.reduce((sum, { count }) => sum + count, 0)).toBe(read.rows);
+  // Without a header row the lines before the first row are rejects; before one they are no rows.
+  const before = mapping.headerRow ? detection.shape.preamble.length : 0;
+  return merge.read + read.leftOut.blank + read.leftOut.headers + read.leftOut.filtered + before;
+}
+
+const piecesOf = (text: string, size: number): Source => ({
+  length: text.length,
+  *chunks() {
+    for (let at = 0; at < text.length; at += size) yield text.slice(at, at + size);
+  },
+});
+
+describe("whatever the file is", () => {
+  test("random bytes end in a sentence or in counts that add up", async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.uint8Array({ maxLength: 400 }), async (bytes) => {
+        expect(await swallow(bytes)).toBeDefined();
+      }),
+      { seed: SEED, numRuns: 500 },
+    );
+  });
+
+  test("random text of the characters that matter does too", async () => {
+    const characters = fc.constantFrom(..."0123456789.,;:\t|\"'-/ \n\r%°CFPSGATZnaeé");
+    const text = fc.string({ unit: characters, maxLength: 300 });
+    await fc.assert(
+      fc.asyncProperty(text, async (csv) => {
+        expect(await swallow(csv)).toBeDefined();
+      }),
+      { seed: SEED, numRuns: 1500 },
+    );
+  });
+
+  test("no line of a text without quotes is lost: each is a row, a reject, a header or blank", async () => {
+    const entry = fc.constantFrom("2026-03-02 08:00", "12.1", "17,8", "", "n/a", "hazy", "64.9 °F", "Total", "x");
+    const line = fc.array(entry, { minLength: 1, maxLength: 6 }).map((entries) => entries.join(","));
+    await fc.assert(
+      fc.asyncProperty(fc.array(line, { maxLength: 12 }), async (lines) => {
+        const csv = ["Taken,Gravity (°P),Temp (°C),Remark", "2026-03-01 08:00,12.1,17.8,first", ...lines].join("\n");
+        const counted = await swallow(`${csv}\n`);
+        expect(counted).toBe(lines.length + 2);
+      }),
+      { seed: SEED, numRuns: 400 },
+    );
+  });
+
+  test("a file cut anywhere loses at most the row it is cut in, and says so", async () => {
+    const csv = new TextDecoder().decode(sample("month-first-12-hour.csv"));
+    const whole = await swallow(csv);
+    expect(whole).toBe(61);
+    const { mapping } = proposeMapping(await detect(sourceOf(csv), knowsUnit), TABLE, readUnit);
+    for (let cut = csv.indexOf("\n") + 40; cut < csv.length; cut += 7) {
+      const read = await readCsv(sourceOf(csv.slice(0, cut)), mapping, TABLE, readUnit);
+      if ("problem" in read) throw new Error(read.problem);
+      const lines = csv.slice(0, cut).trimEnd().split("\n").length;
+      expect(read.rows + read.rejects.length + read.leftOut.headers).toBe(lines);
+    }
+  });
+
+  test("a cut into pieces anywhere gives the same reading", async () => {
+    const csv =
+      'Taken;Gravity (°P);Temp (°C);Remark\r\n"2026-03-02 08:00";"12,1";17,8;"a ""b""\r\nc"\r\n2026-03-03 08:00;11,0;x;\r\n';
+    const { mapping } = proposeMapping(await detect(sourceOf(csv), knowsUnit), TABLE, readUnit);
+    const whole = await readCsv(sourceOf(csv), mapping, TABLE, readUnit);
+    for (let size = 1; size < 40; size += 1)
+      expect(await readCsv(piecesOf(csv, size), mapping, TABLE, readUnit)).toEqual(whole);
+  });
+
+  test("entries of a megabyte are read or refused, and the rows around them stay", async () => {
+    const long = "x".repeat(1_000_000);
+    const head = "Taken,Gravity (°P),Temp (°C),Remark\n2026-03-02 08:00,12.1,17.8,a\n";
+    expect(
+      await swallow(
+        `${head}2026-03-03 08:00,12.0,17.8,${long}\n2026-03-04 08:00,12.0,${long},b\n2026-03-05 08:00,11.0,17.8,"${long}"\n`,
+      ),
+    ).toBe(5);
+    expect(await swallow(`${long}\n1,2\n`)).toBeDefined();
+    expect(await swallow(" ".repeat(1_000_000))).toBe("The file is empty.");
+    expect(await swallow(`${head}${'"'.repeat(300_001)}\n`)).toBeDefined();
+    expect(await swallow(`${"a_".repeat(500_000)},b\n1,2\n`)).toBeDefined();
+  });
+
+  test("a million columns are refused with a sentence", async () => {
+    expect(await swallow(`${"a,".repeat(1_000_000)}b\n`)).toMatch(/a table of readings has at most 1000/);
+    const { mapping } = proposeMapping(
+      await detect(sourceOf("Taken,Gravity (°P)\n2026-03-02,12.1\n"), knowsUnit),
+      TABLE,
+      readUnit,
+    );
+    const read = await readCsv(
+      sourceOf(`Taken,Gravity (°P)\n2026-03-02,12.1${",1".repeat(1_000_000)}\n`),
+      mapping,
+      TABLE,
+      readUnit,
+    );
+    expect("rejects" in read && read.rejects[0]?.reason).toBe("The row has 1000002 entries; the header has 2.");
+  });
+
+  test("headers and texts named after the language's own properties are only names", async () => {
+    expect(
+      await swallow(
+        "Taken,__proto__,constructor,Remark\n2026-03-02 08:00,1,2,__proto__\n2026-03-03 08:00,1,2,constructor\n",
+      ),
+    ).toBe(3);
+  });
+
+  test("a reading that is stopped gives nothing to use", async () => {
+    const rows = Array.from({ length: 20_000 }, (_, row) => `2026-03-02 08:00,${row % 12},17.8,a`).join("\n");
+    const csv = `Taken,Gravity (°P),Temp (°C),Remark\n${rows}\n`;
+    const { mapping } = proposeMapping(await detect(sourceOf(csv), knowsUnit), TABLE, readUnit);
+    const stop = { stopped: false };
+    const seen: number[] = [];
+    const onProgress = ({ done, of }: { done: number; of: number | null }): void => {
+      seen.push(done);
+      expect(of).toBe(csv.length);
+      if (seen.length === 2) stop.stopped = true;
+    };
+    const read = await readCsv(sourceOf(csv), mapping, TABLE, readUnit, { stop, onProgress });
+    expect("stopped" in read && read.stopped).toBe(true);
+    expect(seen).toHaveLength(2);
+  });
+});
