@@ -1,4 +1,6 @@
-import type { BinaryOperator } from "./tokens.ts";
+import type { Span } from "../base/span.ts";
+import { skipBlanksAndLineEnds, skipName } from "./characters.ts";
+import type { BinaryOperator, Prefix } from "./tokens.ts";
 
 export interface Sign {
   readonly typed: string;
@@ -51,3 +53,45 @@ export const signAt = (text: string, at: number): Sign | undefined =>
 
 /** Hyphen, minus sign, and the dashes that keyboards put for it. */
 export const isMinus = (code: number): boolean => code === 45 || code === 0x2212 || code === 0x2013 || code === 0x2014;
+
+/** A run of `-` and `not`; what does not belong in it is listed to be told. */
+export interface PrefixRun extends Prefix {
+  readonly lastMinus: number;
+  /** Past the last sign, and past the blanks behind it. */
+  readonly end: number;
+  readonly next: number;
+  readonly pluses: readonly Span[];
+  /** Every `not` behind a `-`. */
+  readonly negatedNots: readonly Span[];
+}
+
+/** The signs and `not`s from `start` on, blanks and line ends between them. */
+export function readPrefixes(text: string, start: number): PrefixRun {
+  const pluses: Span[] = [];
+  const negatedNots: Span[] = [];
+  let nots = 0;
+  let minuses = 0;
+  let lastMinus = start;
+  let end = start;
+  let next = start;
+  for (;;) {
+    const code = text.charCodeAt(next);
+    if (isMinus(code)) {
+      minuses += 1;
+      lastMinus = next;
+      end = next + 1;
+    } else if (code === 43) {
+      pluses.push({ start: next, end: next + 1 });
+      end = next + 1;
+    } else {
+      const word = skipName(text, next);
+      if (word - next !== 3 || text.slice(next, word) !== "not") {
+        return { nots, minuses, lastMinus, end, next, pluses, negatedNots };
+      }
+      if (minuses > 0) negatedNots.push({ start: next, end: word });
+      nots += 1;
+      end = word;
+    }
+    next = skipBlanksAndLineEnds(text, end);
+  }
+}

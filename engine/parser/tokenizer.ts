@@ -4,7 +4,7 @@ import { type Fault, mend } from "../diagnostics/diagnostic.ts";
 import * as C from "./characters.ts";
 import { readInstant, readNumber, startsInstant } from "./numbers.ts";
 import { readPhrase } from "./phrase.ts";
-import { isMinus, type Sign, signAt } from "./signs.ts";
+import { isMinus, readPrefixes, type Sign, signAt } from "./signs.ts";
 import { readText, startsText } from "./texts.ts";
 import { TokenList } from "./token-list.ts";
 import * as T from "./tokens.ts";
@@ -18,13 +18,6 @@ export interface Tokens {
   readonly faults: Fault[];
   readonly note: ParsedFormula["note"];
 }
-
-const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
-  ["number", { is: "number" }],
-  ["text", { is: "text" }],
-  ["instant", { is: "instant" }],
-  ["truth", { is: "truth" }],
-]);
 
 const MINUS: T.Prefix = { nots: 0, minuses: 1 };
 const NOT: T.Prefix = { nots: 1, minuses: 0 };
@@ -185,30 +178,13 @@ class Tokenizer {
     const text = this.#text;
     const list = this.#list;
     const start = this.#at;
-    let nots = 0;
-    let minuses = 0;
-    let lastMinus = start;
-    let end = start;
-    let at = start;
-    for (;;) {
-      const code = text.charCodeAt(at);
-      const sign = { start: at, end: at + 1 };
-      if (isMinus(code)) {
-        minuses += 1;
-        lastMinus = at;
-        end = at + 1;
-      } else if (code === 43) {
-        list.tell(sign, "A plus sign before a number is not needed.", [mend("Take it out", sign, "")]);
-        end = at + 1;
-      } else {
-        const word = C.skipName(text, at);
-        if (word - at !== 3 || text.slice(at, word) !== "not") break;
-        if (minuses > 0) list.tell({ start: at, end: word }, "A truth has no sign: take out the minus before not.");
-        nots += 1;
-        end = word;
-      }
-      at = C.skipBlanksAndLineEnds(text, end);
+    const run = readPrefixes(text, start);
+    for (const plus of run.pluses) {
+      list.tell(plus, "A plus sign before a number is not needed.", [mend("Take it out", plus, "")]);
     }
+    for (const not of run.negatedNots) list.tell(not, "A truth has no sign: take out the minus before not.");
+    const { nots, lastMinus, end, next: at } = run;
+    let { minuses } = run;
     list.signedPower(start, end);
     const literal = minuses > 0 && C.startsNumber(text, at) && !startsInstant(text, at) ? this.#literal(at) : null;
     const signed = literal !== null && literal.figures[0]?.unit !== null;
@@ -272,7 +248,7 @@ class Tokenizer {
     const from = C.skipBlanks(text, start + 1);
     const end = C.skipUnitWord(text, from);
     const word = text.slice(from, end);
-    const asks = ASKS.get(word);
+    const asks = T.ASKS.get(word);
     const unit =
       asks !== undefined || end === from || T.RESERVED_WORDS.has(word)
         ? null

@@ -1,4 +1,5 @@
 import { createToken, type IToken, Lexer, type TokenType } from "chevrotain";
+import type { BlankNode } from "./tree.ts";
 
 /*
  * The tokens are made by hand (tokenizer.ts), not by Chevrotain's lexer: what follows a number or `as` is a unit phrase
@@ -118,3 +119,17 @@ export const RESERVED_WORDS: ReadonlySet<string> = new Set([
 
 /** The length of the longest reserved word. */
 export const LONGEST_RESERVED = Math.max(...[...RESERVED_WORDS].map((word) => word.length));
+
+/** What a `?` may ask for beside a unit. */
+export const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
+  ["number", { is: "number" }],
+  ["text", { is: "text" }],
+  ["instant", { is: "instant" }],
+  ["truth", { is: "truth" }],
+]); /** What a `?` may ask for beside a unit. */
+export const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
+  ["number", { is: "number" }],
+  ["text", { is: "text" }],
+  ["instant", { is: "instant" }],
+  ["truth", { is: "truth" }],
+]);

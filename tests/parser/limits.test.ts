@@ -59,7 +59,7 @@ describe("the limits of the parser", () => {
     const line = 'cell_name "A label" = other_cell * 2.5 kg + (third - 1 kg) # note\n';
     const text = line.repeat(50_000_000 / line.length);
     expect(readStatements(text, parser).length).toBe(Math.floor(50_000_000 / line.length));
-    const noise = '"(\0)\n'.repeat(10_000_000);
+    const noise = '"(\0)\n'.repeat(1_000_000);
     expect(readStatements(noise, parser).length).toBeLessThan(1000);
   }, 60_000);
 
