@@ -8,7 +8,7 @@ import { isMinus, readPrefixes, type Sign, signAt } from "./signs.ts";
 import { readText, startsText } from "./texts.ts";
 import { TokenList } from "./token-list.ts";
 import * as T from "./tokens.ts";
-import type { BlankNode, Figure, LiteralNode, NameNode, ParsedFormula, UnitSpeller } from "./tree.ts";
+import type { Figure, LiteralNode, NameNode, ParsedFormula, UnitSpeller } from "./tree.ts";
 
 /** Longer formulas are refused unread; one of 100,000 characters is read in less than a tenth of a second. */
 export const FORMULA_LENGTH_LIMIT = 1_000_000;

@@ -126,10 +126,4 @@ export const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
   ["text", { is: "text" }],
   ["instant", { is: "instant" }],
   ["truth", { is: "truth" }],
-]); /** What a `?` may ask for beside a unit. */
-export const ASKS: ReadonlyMap<string, BlankNode["asks"]> = new Map([
-  ["number", { is: "number" }],
-  ["text", { is: "text" }],
-  ["instant", { is: "instant" }],
-  ["truth", { is: "truth" }],
 ]);
