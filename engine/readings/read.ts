@@ -29,7 +29,12 @@ export interface Reading {
   readonly pages: readonly RowsPage[];
   readonly rejects: readonly Reject[];
   /** Lines that are no rows, and rows that the mapping's filters leave out: none of them is among the rows read. */
-  readonly leftOut: { readonly blank: number; readonly headers: number; readonly filtered: number };
+  readonly leftOut: {
+    readonly preamble: number;
+    readonly blank: number;
+    readonly headers: number;
+    readonly filtered: number;
+  };
   readonly notes: readonly string[];
   /** Stopped before the end: the columns are not to be used. */
   readonly stopped: boolean;
@@ -40,9 +45,10 @@ export interface ReadProblem {
   readonly problem: string;
 }
 
+const NOTHING_MAPPED = "No column of the file is matched to a column of the table.";
 const SUMS_UP = "This row sums up others; it is no reading.";
 
-/** How many preamble lines are looked through for the mapping's header row. */
+/** Lines kept to say which header stands there instead, when the mapping's is not found. */
 const HEADER_WITHIN_LINES = 300;
 
 /**
@@ -56,6 +62,7 @@ export async function readCsv(
   readUnit: ReadUnit,
   running: Running = {},
 ): Promise<Reading | ReadProblem> {
+  if (mapping.columns.length === 0) return { problem: NOTHING_MAPPED };
   const rows = new RowReader(mapping, target, readUnit);
   const records = new RecordReader(mapping.separator, (entries, line, problem) => rows.take(entries, line, problem));
   const ended = await eachPiece(source, mapping.encoding, running, (text) => {
@@ -82,6 +89,7 @@ class RowReader {
   #keep: { at: number; texts: ReadonlySet<string> }[] = [];
   #texts: string[] = [];
   #unitsAwaited = false;
+  #preamble = 0;
   #blank = 0;
   #headerLines = 0;
   #filtered = 0;
@@ -186,7 +194,10 @@ class RowReader {
     const headers = distinctHeaders(entries);
     const has = new Set(headers);
     const used = headersUsed(this.#mapping);
-    if (problem === null && used.size > 0 && [...used].every((header) => has.has(header))) {
+    const known = this.#mapping.headers.filter((header) => has.has(header)).length;
+    // A word of the preamble may be a header too: most of them must be there.
+    const isHeader = known * 2 > this.#mapping.headers.length && [...used].every((header) => has.has(header));
+    if (problem === null && isHeader) {
       for (const { is, header } of headerChanges(this.#mapping, trimEnd(headers))) {
         this.#notes.push(
           is === "new"
@@ -202,6 +213,7 @@ class RowReader {
       this.#begin(trimEnd(headers));
       return;
     }
+    this.#preamble += 1;
     if (this.#before.length < HEADER_WITHIN_LINES) this.#before.push({ entries, line, problem });
   }
 
@@ -260,7 +272,12 @@ class RowReader {
       lines: Float64Array.from(this.#lines),
       pages: this.#pages.finish(),
       rejects: this.#rejects,
-      leftOut: { blank: this.#blank, headers: this.#headerLines, filtered: this.#filtered },
+      leftOut: {
+        preamble: this.#preamble,
+        blank: this.#blank,
+        headers: this.#headerLines,
+        filtered: this.#filtered,
+      },
       notes: this.#notes,
       stopped,
     };

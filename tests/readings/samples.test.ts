@@ -1,7 +1,8 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { proposeColumns } from "../../engine/readings/propose.ts";
 import type { Answers } from "../../engine/readings/question.ts";
-import { linesOf, look, readProposed, sample, target } from "./support.ts";
+import { linesOf, look, readProposed, readUnit, sample, target } from "./support.ts";
 
 /** A sample with what it must ask, the answers, and the first and last row that must come of it. All figures are invented. */
 interface Case {
@@ -199,5 +200,27 @@ describe("a sample", () => {
       await readProposed(sample("month-month-first.csv"), table),
     ];
     expect(dayFirst.columns).toEqual(monthFirst.columns);
+  });
+
+  test("makes the columns of a new table, its units taken from the header", async () => {
+    const columnsOf = async (file: string): Promise<string[]> => {
+      const { detection } = await look(sample(file), target("taken: instant"));
+      return proposeColumns(detection, readUnit).map(({ name, label, asks }) => `${name} "${label}" : ${asks}`);
+    };
+    expect(await columnsOf("keller-windows-1252.csv")).toEqual([
+      'taken "Taken" : instant',
+      'temp "Temp" : °C',
+      'extrakt "Extrakt" : °P',
+    ]);
+    expect(await columnsOf("checkweigher.csv")).toEqual([
+      'no "No" : number',
+      'taken "Taken" : instant',
+      'product "Product" : text',
+      'gross "Gross" : g',
+      'tare "Tare" : g',
+      'net "Net" : g',
+      'result "Result" : text',
+    ]);
+    expect(await columnsOf("wide-utf-16.csv")).toContain('fv2_setpoint "FV2 Setpoint" : °C');
   });
 });
