@@ -1,0 +1,249 @@
+import { labelFromName, nameKey } from "../base/names.ts";
+import { UNKNOWN_TYPE } from "../checker/check.ts";
+import { checkFormula } from "../checker/formula.ts";
+import { kindOfUnit } from "../checker/units.ts";
+import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
+import { FAMILIES } from "../operations/families.ts";
+import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
+import type { Part } from "../parser/parts.ts";
+import { quoteText } from "../parser/texts.ts";
+import { compoundOf, printUnit } from "../units/compound.ts";
+import { LENSES, lensUnit } from "../units/lens.ts";
+import type { ShownUnit, Unit } from "../units/unit.ts";
+import { kindName } from "../values/describe.ts";
+import { type Kind, quantity, sameKind, type Type } from "../values/kind.ts";
+import { type ArgumentInHand, type Call, helpOf } from "./argument-in-hand.ts";
+import type { Option } from "./complete.ts";
+import { type Context, nodeAt, scopeAt } from "./context.ts";
+import type { Model } from "./model.ts";
+
+/** Something that could be offered, and the words by which it is found. */
+export interface Candidate {
+  readonly option: Option;
+  readonly words: readonly string[];
+  /** Not offered before anything is typed. */
+  readonly rare?: boolean;
+  /** What is spelt exactly so comes before everything: `Mg` is not `mg`. */
+  readonly exactCase?: boolean;
+  /** The option's detail, where it is only worked out for what is listed. */
+  readonly detail?: () => string;
+}
+
+const candidate = (option: Option, words: readonly string[], more: Partial<Candidate> = {}): Candidate => ({
+  option,
+  words,
+  ...more,
+});
+
+/** Lines of the own sheet, then of the others by `sheet.line`; never the line itself, which would make a circle. */
+export function lineCandidates(model: Model, context: Context): readonly Candidate[] {
+  const { sheet } = scopeAt(model, context);
+  const own = nodeAt(model, context);
+  const [near, far]: [Candidate[], Candidate[]] = [[], []];
+  for (const [node, origin] of model.origins.entries()) {
+    if (origin === undefined || node === own || origin.key === null) continue;
+    const item = origin.is === "cell" ? origin.item : origin.table.item.columns[origin.column];
+    const written = origin.is === "cell" ? origin.item.name : `${origin.table.item.name}.${item?.name ?? ""}`;
+    const name = origin.sheet === sheet ? written : model.fullName(node);
+    const label = item?.label ?? labelFromName(item?.name ?? "");
+    const option: Option = { label: name, insert: name, detail: label, kind: origin.is === "cell" ? "line" : "column" };
+    (origin.sheet === sheet ? near : far).push(
+      candidate(option, [label], { detail: () => `${label}, ${kindName(model.typeOf(node).kind)}` }),
+    );
+  }
+  return [...near, ...far];
+}
+
+/** The columns of the table that the formula stands in: they need no prefix. */
+export function columnCandidates(model: Model, context: Context): readonly Candidate[] {
+  const { table } = scopeAt(model, context);
+  const record = table === null ? undefined : model.tables.get(table);
+  const own = nodeAt(model, context);
+  return (record?.nodes ?? []).flatMap((node, at) => {
+    const column = record?.item.columns[at];
+    if (column === undefined || node === own) return [];
+    const label = column.label ?? labelFromName(column.name);
+    return [
+      candidate(
+        {
+          label: column.name,
+          insert: column.name,
+          detail: `${label}, ${kindName(model.typeOf(node).kind)}`,
+          kind: "column",
+        },
+        [label],
+      ),
+    ];
+  });
+}
+
+const functionCandidate = (name: string, says: string, words: readonly string[]): Candidate =>
+  candidate({ label: name, insert: `${name}(`, detail: says, kind: "function" }, words);
+
+const BUILT_IN: readonly Candidate[] = [...GENERAL_FUNCTIONS, ...LIBRARY_FUNCTIONS].map(({ name, says, searchWords }) =>
+  functionCandidate(name, says, [...searchWords, says]),
+);
+
+/** Functions of the workbook, general ones, then those of the library in the order of the work. */
+export function functionCandidates(model: Model): readonly Candidate[] {
+  const own = model.environment.functionNames;
+  const taken = new Set(own.map(nameKey));
+  const mine = own.map((name) => functionCandidate(name, helpOf(model, name)?.says ?? "", []));
+  return [...mine, ...(taken.size === 0 ? BUILT_IN : BUILT_IN.filter(({ option }) => !taken.has(option.label)))];
+}
+
+/** Names of the arguments that are not given yet. */
+export function namedCandidates(model: Model, { name, named, placed }: Call): readonly Candidate[] {
+  const given = new Set(named.map(nameKey));
+  const help = helpOf(model, name);
+  if (help === null || help.arguments.length < 2) return [];
+  return help.arguments
+    .filter((argument, at) => at >= placed && !given.has(nameKey(argument.name)))
+    .map((argument) =>
+      candidate(
+        {
+          label: argument.name,
+          insert: `${argument.name}: `,
+          detail: usually(argument.says, argument.usual),
+          kind: "argument",
+        },
+        [],
+      ),
+    );
+}
+
+const usually = (says: string, usual: string | null): string =>
+  usual === null || usual === "" ? says : `${says} Usually ${usual}.`;
+
+/** The texts that the argument in hand takes. */
+export const textCandidates = (inHand: ArgumentInHand | null): readonly Candidate[] =>
+  (inHand?.argument?.choices ?? []).map((text) =>
+    candidate(
+      { label: quoteText(text), insert: quoteText(text), detail: inHand?.argument?.name ?? "", kind: "keyword" },
+      [text, `"${text}`],
+    ),
+  );
+
+const ASKED = ["number", "text", "instant", "truth"];
+
+/** What a `?` may ask for beside units. */
+export const wordCandidates = (): readonly Candidate[] =>
+  ASKED.map((word) => candidate({ label: word, insert: word, detail: "what is asked for", kind: "keyword" }, []));
+
+const BEHIND: readonly (readonly [word: string, detail: string])[] = [
+  ["as", "shown in a unit"],
+  ["by", "rounded to a step where it is shown"],
+  ["within", "the range or the texts that are accepted"],
+  ["where", "only the rows for which a condition holds"],
+  ["is", "equal"],
+  ["is not", "not equal"],
+  ["is missing", "not there, or not yet"],
+  ["and", "both conditions"],
+  ["or", "either condition"],
+  ["to", "up to the high end of a range"],
+];
+const BEFORE: readonly (readonly [word: string, detail: string])[] = [
+  ["if", "if a condition holds, then … else …"],
+  ["not", "the opposite of a condition"],
+  ["yes", "a truth"],
+  ["no", "a truth"],
+];
+
+const keyword = ([word, detail]: readonly [string, string]): Candidate =>
+  candidate({ label: word, insert: word, detail, kind: "keyword" }, []);
+
+/** Words that may stand before an operand (`parts` null), or behind one. */
+export function keywordCandidates(parts: readonly Part[] | null, text: string): readonly Candidate[] {
+  if (parts === null) return BEFORE.map(keyword);
+  const written = parts
+    .filter(({ is, end }) => is === "keyword" && end <= text.length)
+    .map(({ start, end }) => text.slice(start, end));
+  const count = (word: RegExp): number => written.filter((each) => word.test(each)).length;
+  const [ifs, thens, elses] = [count(/if$/), count(/^then$/), count(/^else/)];
+  const open: (readonly [string, string])[] = [];
+  if (ifs > thens) open.push(["then", "what it is when the condition holds"]);
+  else if (thens > elses) open.push(["else", "what it is otherwise"]);
+  const inRange = written.includes("within") && !written.includes("to");
+  return [...open, ...BEHIND.filter(([word]) => (word === "to" ? inRange : !(inRange || written.includes(word))))].map(
+    keyword,
+  );
+}
+
+const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
+
+const isMoney = (unit: Unit): boolean =>
+  unit.is === "linear" && (unit.dimension.powers[0]?.[0].startsWith("currency:") ?? false);
+
+/** Units: first those of the kind that is wanted, where it is known; behind `as` only those. */
+export function unitCandidates(
+  model: Model,
+  context: Context,
+  before: string,
+  inHand: ArgumentInHand | null,
+): readonly Candidate[] {
+  const wanted = wantedKind(model, context, before, inHand);
+  const inCompound = /[/·*]$/.test(before);
+  const all = model.head.units.all();
+  const fits = (unit: Unit): boolean => wanted !== null && sameKind(kindOfUnit(shownUnit(unit)), wanted);
+  const first = inCompound ? [] : all.filter(fits);
+  const compounds = wanted === null || inCompound ? [] : usualCompounds(wanted);
+  const strict = /\bas\s*$/.test(before) && first.length + compounds.length > 0;
+  const others = strict ? [] : all.filter((unit) => !first.includes(unit));
+  return [
+    ...compounds.map((unit) =>
+      candidate(
+        { label: printUnit(unit), insert: printUnit(unit), detail: kindName(kindOfUnit(unit)), kind: "unit" },
+        [],
+        { exactCase: true },
+      ),
+    ),
+    ...[...first, ...others].map((unit) =>
+      candidate(
+        { label: unit.symbol, insert: unit.symbol, detail: kindName(kindOfUnit(shownUnit(unit))), kind: "unit" },
+        unit.names,
+        { exactCase: true, rare: isMoney(unit) && !fits(unit) },
+      ),
+    ),
+  ];
+}
+
+/** What the lenses show a kind in where no single unit of the catalogue does: `L/kg`. */
+function usualCompounds(kind: Kind): readonly ShownUnit[] {
+  const reads = kind.is === "quantity" ? kind.dimension : null;
+  if (reads === null || reads.powers.length < 2) return [];
+  const units = LENSES.flatMap((lens) => lensUnit(lens, reads, 1, null)?.unit ?? []);
+  return units.filter((unit, at) => units.findIndex((other) => printUnit(other) === printUnit(unit)) === at);
+}
+
+/** The kind of what stands before `as`, `by` and a range; of the argument in hand elsewhere. */
+function wantedKind(model: Model, context: Context, before: string, inHand: ArgumentInHand | null): Kind | null {
+  const tail = /^(.*?)\b(as|by|within)\s+(?:[\d.]+\s*)?(?:to\s+[\d.]+\s*)?$/s.exec(before);
+  if (tail !== null) {
+    const { kind } = typeOfText(model, context, innermost(tail[1] ?? ""));
+    if (kind.is === "unknown") return null;
+    return tail[2] === "by" && kind.is === "reading" ? quantity(FAMILIES[kind.family].difference) : kind;
+  }
+  if (inHand?.argument == null) return null;
+  const signature = model.environment.signatures.find(inHand.function.name);
+  const unit = signature?.parameters[inHand.index]?.unit ?? null;
+  return unit === null ? null : kindOfUnit(unit);
+}
+
+/** What stands behind the last parenthesis that is still open, or behind its last comma or argument's name. */
+function innermost(text: string): string {
+  let closed = 0;
+  for (let at = text.length - 1; at >= 0; at -= 1) {
+    const sign = text.charAt(at);
+    if (sign === ")") closed += 1;
+    else if (sign === "(" && closed > 0) closed -= 1;
+    else if (closed === 0 && /[(,:]/.test(sign)) return text.slice(at + 1);
+  }
+  return text;
+}
+
+/** The type of the formula before the cursor, where it is sound. */
+function typeOfText(model: Model, context: Context, text: string): Type {
+  if (text.trim() === "") return UNKNOWN_TYPE;
+  model.names.allowSuggestions();
+  return checkFormula(model.head.parse(text), model.environment, scopeAt(model, context)).type;
+}

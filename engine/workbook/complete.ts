@@ -1,0 +1,190 @@
+import { nameKey } from "../base/names.ts";
+import { type Part, tokensOf } from "../parser/parts.ts";
+import { type ArgumentInHand, type Call, callAround, inHand } from "./argument-in-hand.ts";
+import {
+  type Candidate,
+  columnCandidates,
+  functionCandidates,
+  keywordCandidates,
+  lineCandidates,
+  namedCandidates,
+  textCandidates,
+  unitCandidates,
+  wordCandidates,
+} from "./candidates.ts";
+import type { Context } from "./context.ts";
+import type { Model } from "./model.ts";
+
+export type OptionKind = "line" | "column" | "function" | "unit" | "keyword" | "argument";
+
+/** One thing that may stand where the cursor is. */
+export interface Option {
+  /** As it is listed: `strike_temperature`. */
+  readonly label: string;
+  /** What is put in: `strike_temperature(`. */
+  readonly insert: string;
+  /** A few words beside it: label and kind of a line, what a function gives. */
+  readonly detail: string;
+  readonly kind: OptionKind;
+}
+
+/** What may stand in the place of `formula.slice(from, to)`, best first, and the argument that the cursor is in. */
+export interface Completion {
+  readonly from: number;
+  readonly to: number;
+  readonly options: readonly Option[];
+  readonly argument: ArgumentInHand | null;
+}
+
+/** More options than these help nobody choose. */
+const MOST_OPTIONS = 50;
+
+/** Offers what may stand at `at` of a formula that is being typed where `context` says. Never throws. */
+export function complete(model: Model, context: Context, formula: string, at: number): Completion {
+  const before = formula.slice(0, at);
+  const parts = tokensOf(before, model.head.units.speller);
+  const call = callAround(parts, before);
+  const argument = call === null ? null : inHand(model, call);
+  const place = placeOf(parts, before);
+  if (place === null) return { from: at, to: at, options: [], argument };
+  const word = before.slice(place.from);
+  const candidates = candidatesAt(model, context, place, call, argument, parts, before);
+  return { from: place.from, to: at, options: ranked(candidates, word), argument };
+}
+
+/** What is wanted where the cursor is, and where the word in hand begins. */
+interface Place {
+  readonly wants: "operand" | "unit" | "asked" | "after" | "text";
+  readonly from: number;
+}
+
+const touches = (part: Part | undefined, at: number): part is Part => part !== undefined && part.end === at;
+
+const ENDS_OPERAND: ReadonlySet<Part["is"]> = new Set([
+  "figure",
+  "unit",
+  "text",
+  "instant",
+  "truth",
+  "name",
+  "close",
+  "broken",
+]);
+
+/** Null where nothing is offered: inside a note, a figure, a closed text. */
+function placeOf(parts: readonly Part[], text: string): Place | null {
+  const at = text.length;
+  const last = parts.at(-1);
+  if (last === undefined) return { wants: "operand", from: at };
+  if (last.is === "note" && touches(last, at)) return null;
+  if (!touches(last, at)) return { wants: wantsBehind(parts, text), from: at };
+  if (last.is === "text")
+    return isClosed(text.slice(last.start, last.end)) ? null : { wants: "text", from: last.start };
+  if (last.is === "unit")
+    return { wants: parts.at(-2)?.is === "blank" ? "asked" : "unit", from: factorStart(text, last) };
+  if (last.is === "figure" || last.is === "instant" || last.is === "close") return null;
+  if (last.is === "blank") return { wants: "asked", from: at };
+  if (last.is === "operator" || last.is === "open" || last.is === "comma" || last.is === "argument")
+    return { wants: "operand", from: at };
+  const from = wordStart(parts);
+  const earlier = parts.filter(({ end }) => end <= from);
+  if (earlier.at(-1)?.is === "blank") return { wants: "asked", from };
+  // `3.2 L/k`: the stroke touches the unit, so that another unit may follow.
+  const [unit, stroke] = earlier.slice(-2);
+  if (unit?.is === "unit" && stroke?.end === from && unit.end === stroke.start) return { wants: "unit", from };
+  return { wants: earlier.length === 0 ? "operand" : wantsBehind(earlier, text), from };
+}
+
+const isClosed = (text: string): boolean =>
+  text.length > 1 && text.endsWith('"') && (text.length - text.replaceAll('"', "").length) % 2 === 0;
+
+/** Where the last factor of a unit phrase begins: `L/k` is at `k`. */
+const factorStart = (text: string, { start, end }: Part): number =>
+  start + (/[/·*]([^/·*]*)$/.exec(text.slice(start, end))?.index ?? -1) + 1;
+
+/** Where the name that ends the parts begins, its sheet and table included: `mash.gr`. */
+function wordStart(parts: readonly Part[]): number {
+  let at = parts.length - 1;
+  while (
+    at > 0 &&
+    parts[at]?.is === "name" &&
+    parts[at - 1]?.is === "name" &&
+    (parts[at - 1]?.end ?? 0) + 1 === parts[at]?.start
+  )
+    at -= 1;
+  return parts[at]?.start ?? 0;
+}
+
+/** What may follow complete parts. */
+function wantsBehind(parts: readonly Part[], text: string): Place["wants"] {
+  const last = parts.at(-1);
+  if (last === undefined) return "operand";
+  if (last.is === "blank") return "asked";
+  if (last.is === "figure") return "unit";
+  if (last.is === "keyword") {
+    const word = text.slice(last.start, last.end);
+    return word === "as" ? "unit" : word.endsWith("missing") || parts.at(-2)?.is === "blank" ? "after" : "operand";
+  }
+  return ENDS_OPERAND.has(last.is) ? "after" : "operand";
+}
+
+function candidatesAt(
+  model: Model,
+  context: Context,
+  { wants, from }: Place,
+  call: Call | null,
+  argument: ArgumentInHand | null,
+  parts: readonly Part[],
+  text: string,
+): readonly Candidate[] {
+  switch (wants) {
+    case "text":
+      return textCandidates(argument);
+    case "unit":
+      return [
+        ...unitCandidates(model, context, text.slice(0, from), argument),
+        ...(text.slice(0, from).trimEnd().endsWith("as") ? [] : keywordCandidates(parts, text.slice(0, from))),
+      ];
+    case "asked":
+      return [...wordCandidates(), ...unitCandidates(model, context, "", null)];
+    case "after":
+      return keywordCandidates(parts, text.slice(0, from));
+    default:
+      return [
+        ...textCandidates(argument),
+        ...(call === null || !call.atStart(from) ? [] : namedCandidates(model, call)),
+        ...columnCandidates(model, context),
+        ...lineCandidates(model, context),
+        ...functionCandidates(model),
+        ...keywordCandidates(null, text.slice(0, from)),
+      ];
+  }
+}
+
+/** Lower is better; null: it is not what is typed. */
+function score(word: string, { option, words }: Candidate): number | null {
+  if (word === "") return 0;
+  const name = nameKey(option.label);
+  if (name === word) return 0;
+  if (name.startsWith(word)) return 1;
+  if (name.split(/[_.\s]/).some((part) => part.startsWith(word))) return 2;
+  const spelt = words.map(nameKey);
+  if (spelt.some((each) => each.startsWith(word))) return 3;
+  if (spelt.some((each) => each.split(/[\s_]+/).some((part) => part.startsWith(word)))) return 4;
+  return word.length > 1 && (name.includes(word) || spelt.some((each) => each.includes(word))) ? 5 : null;
+}
+
+/** Those that the word in hand begins or is found in, best first; of equals those that come first. */
+function ranked(candidates: readonly Candidate[], typed: string): readonly Option[] {
+  const word = nameKey(typed.trim());
+  const found = candidates.flatMap((candidate, at) => {
+    const points = score(word, candidate);
+    return points === null || (word === "" && candidate.rare === true)
+      ? []
+      : [{ candidate, at, points: candidate.exactCase === true && candidate.option.label === typed ? -1 : points }];
+  });
+  found.sort((a, b) => a.points - b.points || a.at - b.at);
+  return found
+    .slice(0, MOST_OPTIONS)
+    .map(({ candidate }) => ({ ...candidate.option, detail: candidate.detail?.() ?? candidate.option.detail }));
+}

@@ -1,0 +1,202 @@
+import { literalOf } from "../checker/literals.ts";
+import { kindOfUnit, unitOf } from "../checker/units.ts";
+import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { wordFault } from "../diagnostics/wording.ts";
+import { type AmbiguousUnit, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
+import { compoundOf, printUnit } from "../units/compound.ts";
+import { dimension } from "../units/dimension.ts";
+import type { ShownUnit, Unit } from "../units/unit.ts";
+import { describe } from "../values/describe.ts";
+import { type Kind, quantity, sameKind } from "../values/kind.ts";
+import type { HeadReading } from "./head.ts";
+import { gravitiesMeant } from "./typed-gravity.ts";
+
+/** A figure as the language writes it, and what it is. */
+export interface Meant {
+  /** `66.7 °C`, `12 lb 4 oz`. */
+  readonly literal: string;
+  /** Coherent. */
+  readonly value: number;
+  /** Of the first figure; the unit of a plain number has no text. */
+  readonly unit: ShownUnit | null;
+  /** The figure alone, where it is one: `66.7`. */
+  readonly figure: string | null;
+}
+
+/** Everything that the typed figure may mean here, or why it means nothing. */
+export type FiguresMeant =
+  | { readonly ok: true; readonly meant: readonly Meant[] }
+  | { readonly ok: false; readonly says: string };
+
+const refused = (says: string): FiguresMeant => ({ ok: false, says });
+
+/** A figure, `1 250` with its thousands apart included, and what stands behind it. */
+const FIGURE_FIRST = /^(-?)\s*(\d{1,3}(?: \d{3})+(?![\d.,])|(?:\d|[.,]\d)[\d.,]*(?:e[+-]?\d+(?![\p{L}]))?)\s*(.*)$/iu;
+const THOUSANDS = /^[1-9]\d{0,2},\d{3}$/;
+
+/** The figures of the language that a typed one may stand for: a comma is a decimal point, or parts thousands. */
+export function numeralsOf(typed: string): readonly string[] {
+  const text = typed.replace(/^([.,])/, "0$1").replaceAll(" ", "");
+  const mantissa = text.split(/e/i)[0] ?? "";
+  const commas = mantissa.split(",").length - 1;
+  const points = mantissa.split(".").length - 1;
+  const plain = (figure: string): readonly string[] => (/^\d+(?:\.\d+)?(?:e[+-]?\d+)?$/i.test(figure) ? [figure] : []);
+  if (commas === 0) return points < 2 ? plain(text) : grouped(text, ".", "");
+  if (points === 0 && commas === 1)
+    return THOUSANDS.test(mantissa) ? [text.replace(",", ""), text.replace(",", ".")] : plain(text.replace(",", "."));
+  if (points === 0) return grouped(text, ",", "");
+  return mantissa.lastIndexOf(",") > mantissa.lastIndexOf(".") ? grouped(text, ".", ",") : grouped(text, ",", ".");
+}
+
+/** `1,250,000.5`: groups of three digits, then decimals behind the other sign. */
+function grouped(text: string, between: string, decimal: string): readonly string[] {
+  const [whole = "", decimals, more] = decimal === "" ? [text] : text.split(decimal);
+  const groups = whole.split(between);
+  const sound =
+    more === undefined && /^\d{1,3}$/.test(groups[0] ?? "") && groups.slice(1).every((group) => /^\d{3}$/.test(group));
+  return sound ? [groups.join("") + (decimals === undefined ? "" : `.${decimals}`)] : [];
+}
+
+/** Reads what was typed where a figure of `kind` is wanted; a bare one is in `unit`. `takes` says what is wanted: `a temperature (°C)`. */
+export function figuresMeant(typed: string, kind: Kind, unit: ShownUnit | null, head: HeadReading): FiguresMeant {
+  const takes = `This takes ${article(describe(kind, unit))}.`;
+  const text = typed
+    .trim()
+    .replace(/[−–—]/g, "-")
+    .replace(/[\u00a0\u2009\u202f]/g, " ")
+    .replace(/^\+/, "");
+  const [, sign = "", figure = "", rest = ""] = FIGURE_FIRST.exec(text) ?? [];
+  if (figure === "") return refused(`"${typed.trim()}" is no figure. ${takes}`);
+  const numerals = numeralsOf(figure).map((numeral) => `${sign}${numeral}`);
+  if (numerals.length === 0)
+    return refused(`"${figure}" is no figure that can be read. Write it with one decimal point, such as 1250.5.`);
+  if (rest === "") {
+    const literals = bareLiterals(numerals, kind, unit);
+    return literals.length === 0
+      ? refused(`"${text}" is no gravity: write it such as 1.048 SG or 12 °P.`)
+      : settled(literals, kind, head, takes);
+  }
+  const units = unitsMeant(rest, kind, head);
+  if (units.ok)
+    return settled(
+      numerals.flatMap((numeral) => units.units.map((one) => withUnit(numeral, one))),
+      kind,
+      head,
+      takes,
+    );
+  const row = rowLiteral(text, kind, head);
+  if (row !== null) return settled([row], kind, head, takes);
+  return refused(
+    units.fault === null
+      ? `"${rest}" is not a unit that is known here. ${takes}`
+      : `${wordFault(units.fault)} ${takes}`,
+  );
+}
+
+const article = (noun: string): string => {
+  const name = noun.startsWith("pH") ? noun : noun.charAt(0).toLowerCase() + noun.slice(1);
+  return `${/^[aeiou]/.test(name) ? "an" : "a"} ${name}`;
+};
+
+function bareLiterals(numerals: readonly string[], kind: Kind, unit: ShownUnit | null): readonly string[] {
+  const plain = unit === null ? "" : printUnit(unit);
+  if (kind.is === "reading" && kind.family === "gravity" && unit !== null)
+    return [...new Set(numerals.flatMap((numeral) => gravitiesMeant(numeral, plain)))];
+  return numerals.map((numeral) => `${numeral} ${plain}`.trim());
+}
+
+/** Brewers say `1048 SG` as well. */
+const withUnit = (numeral: string, unit: ShownUnit): string => {
+  const [only = "", ...others] = printUnit(unit) === "SG" ? gravitiesMeant(numeral, "SG") : [];
+  return others.length === 0 && only !== "" ? only : `${numeral} ${printUnit(unit)}`;
+};
+
+/** What the literals are; the language reads them itself, so that nothing is kept that it would not read back. */
+function settled(literals: readonly string[], kind: Kind, head: HeadReading, takes: string): FiguresMeant {
+  const meant: Meant[] = [];
+  for (const literal of literals) {
+    const { expression, faults } = head.parse(literal);
+    const found = faults[0] ?? (expression.node === "literal" ? literalOf(expression, head.units) : null);
+    if (found === null || expression.node !== "literal") return refused(`"${literal}" is no figure. ${takes}`);
+    if ("code" in found) return refused(wordFault(found));
+    if (!sameKind(found.type.kind, kind))
+      return refused(`${describe(found.type.kind, found.type.unit)} is typed. ${takes}`);
+    const [only] = expression.figures;
+    const figure =
+      expression.figures.length === 1 && only !== undefined ? `${expression.negative ? "-" : ""}${only.text}` : null;
+    if (!meant.some(({ literal: known }) => known === literal))
+      meant.push({ literal, value: found.value, unit: found.type.unit, figure });
+  }
+  return { ok: true, meant };
+}
+
+type UnitsMeant =
+  | { readonly ok: true; readonly units: readonly ShownUnit[] }
+  | { readonly ok: false; readonly fault: Fault | null };
+
+/** The units that a typed one may stand for here: as it is spelt, else without regard to case, ° and Δ among units of the kind. */
+function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
+  const { expression, faults } = head.parse(`1 ${typed}`);
+  const phrase =
+    expression.node === "literal" && faults.length === 0 && expression.figures.length === 1
+      ? (expression.figures[0]?.unit ?? null)
+      : null;
+  const exact = phrase === null ? null : unitOf(phrase, head.units);
+  const fits = (unit: ShownUnit): boolean => sameKind(kindOfUnit(unit), kind);
+  if (exact !== null && !("code" in exact) && fits(exact)) return { ok: true, units: [exact] };
+  const word = loosened(typed);
+  const loose = head.units
+    .all()
+    .filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
+  const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnit).filter(fits);
+  if (shown.length > 0) return { ok: true, units: shown };
+  if (exact === null) return { ok: false, fault: null };
+  const span = { start: 0, end: typed.length };
+  return {
+    ok: false,
+    fault:
+      "code" in exact
+        ? exact
+        : fault("unlike-units", span, {
+            did: "combined",
+            left: describe(kindOfUnit(exact), exact),
+            right: describe(kind, null),
+            hint: null,
+          }),
+  };
+}
+
+const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
+
+const loosened = (spelling: string): string =>
+  spelling.toLowerCase().replace(/[°º˚δ∆\s]|^deg(?:ree)?s?\s*|^delta\s*/g, "");
+
+const VOLUME = quantity(dimension({ length: 3 }));
+
+/** The choices of a word that two measures share; `oz` is one where a volume is wanted. */
+function choicesOf(typed: string, kind: Kind, head: HeadReading): readonly Unit[] {
+  const word = typed.toLowerCase();
+  const ounce = sameKind(kind, VOLUME) && [OUNCE_OF_VOLUME.word, ...OUNCE_OF_VOLUME.names].includes(word);
+  const found: Unit | AmbiguousUnit | null = ounce ? OUNCE_OF_VOLUME : head.units.find(word);
+  if (found?.is !== "ambiguous") return [];
+  return found.choices.flatMap(({ symbol }) => {
+    const unit = head.units.find(symbol);
+    return unit === null || unit.is === "ambiguous" ? [] : [unit];
+  });
+}
+
+/** `12lb 4oz`, `12 LB 4,5 OZ`: figures in a row as the language writes them; null when they are none. */
+function rowLiteral(text: string, kind: Kind, head: HeadReading): string | null {
+  const pairs = [...text.matchAll(/(\d[\d.,]*)\s*([^\d\s.,][^\d.,]*)/gu)];
+  if (pairs.length < 2 || pairs.map(([whole]) => whole).join("") !== text.replace(/^-\s*/, "")) return null;
+  const written = pairs.map(([, figure = "", word = ""]) => {
+    const numerals = numeralsOf(figure);
+    const units = unitsMeant(word.trim(), kind, head);
+    const [numeral] = numerals;
+    const [unit] = units.ok ? units.units : [];
+    return numerals.length === 1 && units.ok && units.units.length === 1 && unit !== undefined
+      ? `${numeral} ${printUnit(unit)}`
+      : null;
+  });
+  return written.includes(null) ? null : `${text.startsWith("-") ? "-" : ""}${written.join(" ")}`;
+}

@@ -1,0 +1,153 @@
+import { describe, expect, test } from "vitest";
+import type { Lens } from "../../engine/units/lens.ts";
+import { understand } from "../../engine/workbook/understand.ts";
+import { BREW_DAY, modelOf } from "./book.ts";
+
+const model = modelOf(BREW_DAY);
+
+/** What a field made of it on one line: `formula | says`, `no | says`, `ask | formula (label) | …`. */
+function told(name: string, typed: string, lens: Lens = "as-written", column?: string): string {
+  const answer = understand(model, lens, name, typed, column);
+  if ("ask" in answer)
+    return ["ask", ...answer.choices.map(({ formula, label }) => `${formula} (${label})`)].join(" | ");
+  return answer.ok ? `${answer.formula} | ${answer.says}` : `no | ${answer.says}`;
+}
+
+const REST = "within 65 to 68 °C     # read after ten minutes";
+
+describe("a field of a line", () => {
+  test.for<[name: string, typed: string, told: string]>([
+    // Shorthand of figures and units. 152 °F is (152 − 32) · 5/9 = 66.67 °C.
+    ["mash.rest_measured", "66.5", `? 66.5 °C ${REST} | 66.5 °C`],
+    ["mash.rest_measured", " 66,7 ", `? 66.7 °C ${REST} | 66.7 °C`],
+    ["mash.rest_measured", "152F", `? 152 °F ${REST} | 152 °F (66.7 °C)`],
+    ["mash.rest_measured", "152 f", `? 152 °F ${REST} | 152 °F (66.7 °C)`],
+    ["mash.rest_measured", "152 deg F", `? 152 °F ${REST} | 152 °F (66.7 °C)`],
+    ["mash.rest_measured", "66.50 ℃", `? 66.50 °C ${REST} | 66.50 °C`],
+    ["mash.rest_measured", "72", `? 72 °C ${REST} | 72 °C. 72 °C is outside 65 °C to 68 °C.`],
+    ["mash.rest_measured", "", `? °C ${REST} | nothing yet`],
+    ["mash.grain_temp", "61,5", "? 61.5 °F     # store is cold this week | 61.5 °F"],
+    ["mash.grain_temp", "-3", "? -3 °F     # store is cold this week | -3 °F"],
+    ["mash.grain_temp", "16 c", "? 16 °C     # store is cold this week | 16 °C (60.8 °F)"],
+    ["mash.grain_temp", "", "? °F     # store is cold this week | nothing yet"],
+    ["mash.grain", "9", "9 sack     # eight full, one half | 9 sack"],
+    ["mash.grain", "212.5kg", "212.5 kg     # eight full, one half | 212.5 kg (8.5 sack)"],
+    ["mash.strike_water", "640", "640 L | 640 L"],
+    ["mash.strike_water", "6.4 HL", "6.4 hL | 6.4 hL (640 L)"],
+    ["mash.strike_water", "1 250", "1250 L | 1250 L"],
+    ["mash.strike_water", "1,250.5", "1250.5 L | 1250.5 L"],
+    ["mash.strike_water", "1.250,5", "1250.5 L | 1250.5 L"],
+    ["mash.strike_water", "0,250", "0.250 L | 0.250 L"],
+    ["mash.strike_water", "1,250", "ask | 1250 L (1250 L) | 1.250 L (1.250 L)"],
+    ["mash.strike_water", "170 gal", "ask | 170 US gal (170 US gal (643.5 L)) | 170 imp gal (170 imp gal (772.8 L))"],
+    ["mash.strike_water", "16 oz", "ask | 16 US fl oz (16 US fl oz (0.473 L)) | 16 imp fl oz (16 imp fl oz (0.455 L))"],
+    ["mash.malt_bill", "12 lb 4 oz", "? 12 lb 4 oz | 12 lb 4 oz"],
+    ["mash.malt_bill", "12lb4oz", "? 12 lb 4 oz | 12 lb 4 oz"],
+    ["mash.malt_bill", "12 LB 4,5 Oz", "? 12 lb 4.5 oz | 12 lb 4.5 oz"],
+    ["mash.malt_bill", "12.25", "? 12.25 lb | 12.25 lb"],
+    ["mash.malt_bill", "", "? lb | nothing yet"],
+    ["mash.pressure", "12 PSI", "? 12 psi | 12 psi"],
+    ["mash.sacks", "4", "? 4 | 4"],
+    ["mash.sacks", "", "? | nothing yet"],
+    // Gravity: 12.1 °P and 1.048 SG by NBS Circular C440, Table 114 (12 °P is 1.0484).
+    ["cellar.original", "1048", "1.048 SG | 1.048 SG (11.91 °P)"],
+    ["cellar.original", "1048.5", "1.0485 SG | 1.0485 SG (12.03 °P)"],
+    ["cellar.original", "1,048", "ask | 1.048 SG (1.048 SG (11.91 °P)) | 1.048 °P (1.048 °P)"],
+    ["cellar.original", "11,8", "11.8 °P | 11.8 °P"],
+    ["cellar.original", "48", "ask | 1.048 SG (1.048 SG (11.91 °P)) | 48 °P (48 °P)"],
+    ["cellar.original", "12p", "12 °P | 12 °P"],
+    ["cellar.opening", "1048", "? 1.048 SG | 1.048 SG"],
+    ["cellar.opening", "1048 sg", "? 1.048 SG | 1.048 SG"],
+    ["cellar.opening", "1.048", "? 1.048 SG | 1.048 SG"],
+    ["cellar.opening", "1,048", "? 1.048 SG | 1.048 SG"],
+    ["cellar.opening", "48", "ask | ? 1.048 SG (1.048 SG) | ? 48 °P (48 °P (1.2215 SG))"],
+    ["cellar.opening", "998", "? 0.998 SG | 0.998 SG"],
+    ["cellar.points", "48", "? 48 GU | 48 GU"],
+    ["cellar.points", "1048", "? 1.048 SG | 1.048 SG (48 GU)"],
+    // Texts, truths and instants.
+    ["mash.vessel", "Kettle", '? "kettle" within "kettle", "stand" | kettle'],
+    ["mash.vessel", '"stand"', '? "stand" within "kettle", "stand" | stand'],
+    ["mash.vessel", "", '? text within "kettle", "stand" | nothing yet'],
+    ["mash.milled", "Y", "? yes | yes"],
+    ["mash.ready_at", "8:15", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
+    ["mash.ready_at", "8.15", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
+    ["mash.ready_at", "8:15 pm", "? 2026-03-01T20:15 | 2026-03-01 20:15"],
+    ["mash.ready_at", "2026-03-02 08:15", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
+    ["mash.ready_at", "2026-3-2", "? 2026-03-02 | 2026-03-02"],
+    ["mash.ready_at", "2.3.2026 8:15", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
+    ["mash.ready_at", "13/3/2026", "? 2026-03-13 | 2026-03-13"],
+    ["mash.ready_at", "03/04/2026", "ask | ? 2026-04-03 (2026-04-03) | ? 2026-03-04 (2026-03-04)"],
+    ["batch_date", "2026-03-08", "? 2026-03-08 | 2026-03-08"],
+  ])("%s takes %j: %s", ([name, typed, expected]) => {
+    expect(told(name, typed)).toBe(expected);
+  });
+
+  test.for<[name: string, typed: string, told: string]>([
+    ["mash.rest_measured", "warm", '"warm" is no figure. This takes a temperature (°C).'],
+    [
+      "mash.rest_measured",
+      "66.5.1",
+      '"66.5.1" is no figure that can be read. Write it with one decimal point, such as 1250.5.',
+    ],
+    ["mash.rest_measured", "12 kg", "Mass (kg) and temperature cannot be combined. This takes a temperature (°C)."],
+    [
+      "mash.strike_water",
+      "12 kgg",
+      '"kgg" is not a unit that is known here. Did you mean kg? This takes a volume (L).',
+    ],
+    ["mash.strike_water", "", "Type a figure. A line is taken away by its menu."],
+    [
+      "mash.malt_bill",
+      "4 oz 12 lb",
+      "Figures in a row go from the larger unit to the smaller, such as 12 lb 4 oz. Write an operator between them otherwise.",
+    ],
+    ["mash.mash_ratio", "3", "This line is worked out. Open its formula to change it."],
+    ["mash.vessel", "bucket", '"bucket" is not one of kettle, stand.'],
+    ["mash.milled", "maybe", '"maybe" is neither yes nor no.'],
+    [
+      "mash.ready_at",
+      "2026-02-30",
+      '"2026-02-30" is no date or time that the calendar has. Write it such as 2026-03-02 08:15.',
+    ],
+    ["mash.ready_at", "soon", '"soon" is no date or time. Write it such as 2026-03-02 08:15.'],
+    ["cellar.original", "300", '"300" is no gravity: write it such as 1.048 SG or 12 °P.'],
+    ["mash.nowhere", "3", 'There is no "mash.nowhere" here any more.'],
+  ])("%s refuses %j: %s", ([name, typed, says]) => {
+    expect(told(name, typed)).toBe(`no | ${says}`);
+  });
+
+  test("a time alone is refused while the batch date is open", () => {
+    const open = modelOf(BREW_DAY.replace("? 2026-03-01", "? instant"));
+    expect(understand(open, "as-written", "mash.ready_at", "8:15")).toMatchObject({ ok: false });
+  });
+});
+
+describe("under a lens a bare figure takes the unit that the field shows", () => {
+  test.for<[name: string, typed: string, lens: Lens, told: string]>([
+    ["mash.rest_measured", "152", "US", `? 152 °F ${REST} | 152 °F`],
+    ["mash.runoff", "8", "US", "? 8 US gal | 8 US gal"],
+    ["mash.runoff", "8", "imperial", "? 8 imp gal | 8 imp gal"],
+    // What was typed stands as it was typed, under any lens.
+    ["mash.grain_temp", "60", "metric", "? 60 °F     # store is cold this week | 60 °F"],
+    ["mash.strike_water", "650", "US", "650 L | 650 L"],
+  ])("%s takes %j under %s: %s", ([name, typed, lens, expected]) => {
+    expect(told(name, typed, lens)).toBe(expected);
+  });
+});
+
+describe("an entry of a table", () => {
+  test.for<[column: string, typed: string, lens: Lens, told: string]>([
+    ["temp", "17,9", "as-written", "17.9 | 17.9 °C"],
+    ["temp", "64.9F", "as-written", "64.9 °F | 64.9 °F (18.3 °C)"],
+    ["temp", "64.9", "US", "64.9 °F | 64.9 °F"],
+    ["temp", "18 C", "US", "18 | 18 °C (64.4 °F)"],
+    ["temp", "", "as-written", " | nothing yet"],
+    ["gravity", "1041", "as-written", "1.041 SG | 1.041 SG (10.23 °P)"],
+    ["gravity", "9.8", "as-written", "9.8 | 9.8 °P"],
+    ["taken", "2026-03-05 8:10", "as-written", "2026-03-05T08:10 | 2026-03-05 08:10"],
+    ["by", 'Ash, the "night" one', "as-written", 'Ash, the "night" one | Ash, the "night" one'],
+    ["gone", "12", "as-written", "no | This column is worked out. Its formula stands in the header."],
+  ])("in column %s, %j under %s: %s", ([column, typed, lens, expected]) => {
+    expect(told("cellar.readings", typed, lens, column)).toBe(expected);
+  });
+});
