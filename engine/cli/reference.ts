@@ -23,7 +23,7 @@ interface ArgumentJson {
   readonly column: "each" | "whole" | null;
 }
 
-interface FunctionJson {
+export interface FunctionJson {
   readonly name: string;
   readonly stage: string;
   readonly says: string;
@@ -70,7 +70,7 @@ function unitKind(text: string): string {
   return text;
 }
 
-function libraryJson(of: LibraryFunction): FunctionJson {
+export function libraryJson(of: LibraryFunction): FunctionJson {
   const result = signatures.find(of.name)?.result ?? null;
   return {
     name: of.name,
@@ -94,7 +94,7 @@ function libraryJson(of: LibraryFunction): FunctionJson {
   };
 }
 
-function generalJson(of: GeneralFunction): FunctionJson {
+export function generalJson(of: GeneralFunction): FunctionJson {
   return {
     name: of.name,
     stage: "general",
@@ -115,7 +115,7 @@ function generalJson(of: GeneralFunction): FunctionJson {
   };
 }
 
-const bounds = ({ low, high, unit }: ArgumentJson): string => {
+export const bounds = ({ low, high, unit }: ArgumentJson): string => {
   const of = unit === null ? "" : ` ${unit}`;
   if (low !== null && high !== null) return `, ${low} to ${high}${of}`;
   return low !== null ? `, from ${low}${of}` : high !== null ? `, up to ${high}${of}` : "";
@@ -201,7 +201,7 @@ interface UnitJson {
   readonly source: string;
 }
 
-function unitJson(unit: Unit): UnitJson {
+export function unitJson(unit: Unit): UnitJson {
   const { symbol, names, source } = unit;
   if (unit.is === "linear")
     return { symbol, names, kind: kindName(quantity(unit.dimension)), factor: unit.factor, source };
