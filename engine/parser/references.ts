@@ -1,4 +1,4 @@
-import type { CallNode, NameNode, Node, ParsedFormula } from "./tree.ts";
+import type { CallNode, Node } from "./tree.ts";
 
 /** Every node of a formula's tree, a node before what it holds, left to right. */
 function* nodesOf(node: Node): Generator<Node> {
@@ -35,15 +35,8 @@ export function childrenOf(node: Node): readonly Node[] {
   }
 }
 
-/** The names that a formula draws on, in the order of their places; a name that stands twice is there twice. */
-export function referencesOf({ expression }: ParsedFormula): readonly NameNode[] {
-  const found: NameNode[] = [];
-  for (const node of nodesOf(expression)) if (node.node === "name") found.push(node);
-  return found;
-}
-
-/** The function calls in a formula, outer before inner. */
-export function callsOf({ expression }: ParsedFormula): readonly CallNode[] {
+/** The function calls in an expression, outer before inner. */
+export function callsOf(expression: Node): readonly CallNode[] {
   const found: CallNode[] = [];
   for (const node of nodesOf(expression)) if (node.node === "call") found.push(node);
   return found;

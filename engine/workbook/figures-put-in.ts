@@ -6,6 +6,7 @@ import { printUnit } from "../units/compound.ts";
 import type { Lens } from "../units/lens.ts";
 import type { Type } from "../values/kind.ts";
 import { isColumn, type Value } from "../values/value.ts";
+import { scopeOf } from "./lines.ts";
 import type { Model } from "./model.ts";
 import { type Shape, shapeIn, shapeOf, showIn, typicalValue } from "./results.ts";
 import { READY, WAITING } from "./store.ts";
@@ -48,7 +49,7 @@ export function figuresOf(model: Model, lens: Lens, node: number, { expression }
   const origin = model.origins[node];
   const put: Put[] = [];
   if (origin === undefined) return put;
-  eachName(expression, model.names, model.scopeOf(origin), (name, scope) => {
+  eachName(expression, model.names, scopeOf(origin), (name, scope) => {
     const found = model.names.resolve(name, scope);
     if (found.is === "fault") return;
     const state = model.store.state(found.node);

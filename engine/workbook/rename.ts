@@ -4,7 +4,8 @@ import { eachName } from "../checker/references.ts";
 import type { NameNode, Node } from "../parser/tree.ts";
 import { type Applied, exchange, nameFault, refused, reread } from "./change.ts";
 import { type CellItem, formulaOf, type Item, type TableItem, type Workbook } from "./document.ts";
-import type { Model, Origin } from "./model.ts";
+import { type Origin, scopeOf } from "./lines.ts";
+import type { Model } from "./model.ts";
 import { sourceOf } from "./open.ts";
 
 /** A replacement in a text. */
@@ -148,7 +149,7 @@ function inFormulas(model: Model, renaming: Renaming): Workbook {
 function patchesIn(model: Model, user: number, origin: Origin, { nodes, partFromEnd, name }: Renaming): Patch[] {
   const text = model.formulaText(user) ?? "";
   const patches: Patch[] = [];
-  eachName(model.parse(text).expression, model.names, model.scopeOf(origin), (found, scope) => {
+  eachName(model.parse(text).expression, model.names, scopeOf(origin), (found, scope) => {
     const patch = patchOf(found, model.names, scope, nodes, partFromEnd, name);
     if (patch !== null) patches.push(patch);
   });

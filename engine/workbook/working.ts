@@ -1,7 +1,7 @@
 import { labelFromName, nameKey } from "../base/names.ts";
-import { eachCall } from "../checker/references.ts";
 import type { Caution } from "../diagnostics/diagnostic.ts";
 import type { LibraryFunction } from "../library/declaration.ts";
+import { callsOf } from "../parser/references.ts";
 import type { Node } from "../parser/tree.ts";
 import type { Lens } from "../units/lens.ts";
 import { nodeNamed } from "./context.ts";
@@ -89,16 +89,17 @@ function linkTo(model: Model, lens: Lens, node: number): Link {
 function functionsOf(model: Model, expression: Node): readonly LibraryFunction[] {
   const found = new Map<string, LibraryFunction>();
   const seen = new Set<string>();
-  const look = (node: Node): void =>
-    eachCall(node, (name) => {
+  const look = (node: Node): void => {
+    for (const { name } of callsOf(node)) {
       const key = nameKey(name);
-      if (seen.has(key)) return;
+      if (seen.has(key)) continue;
       seen.add(key);
       const own = model.environment.functionNamed(key);
       const signature = own === null ? model.environment.signatures.find(key) : null;
       if (signature !== null) found.set(key, signature.function);
       if (own !== null) look(own.body.expression);
-    });
+    }
+  };
   look(expression);
   return [...found.values()];
 }

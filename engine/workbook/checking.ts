@@ -1,0 +1,220 @@
+import { UNKNOWN_TYPE } from "../checker/check.ts";
+import type { CheckedFormula, Step, Within } from "../checker/checked.ts";
+import type { CheckEnvironment } from "../checker/environment.ts";
+import { checkFormula } from "../checker/formula.ts";
+import { eachName } from "../checker/references.ts";
+import { type Caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
+import type { Graph } from "../graph/graph.ts";
+import type { ParsedFormula } from "../parser/tree.ts";
+import { printUnit } from "../units/compound.ts";
+import type { Type } from "../values/kind.ts";
+import type { HeadReading } from "./head.ts";
+import { type Lines, type Origin, scopeOf } from "./lines.ts";
+
+/** What a check leaves behind for showing a node; lines without tail, note or fault have none. */
+interface Presentation {
+  readonly step: Step | null;
+  readonly within: Within | null;
+  readonly note: string | null;
+  readonly faults: readonly Fault[];
+  readonly cautions: readonly Caution[];
+  readonly blank: CheckedFormula["blank"];
+}
+
+/** What the kinds of all lines are, inferred without values in the order of what needs what. */
+export class Checking {
+  readonly environment: CheckEnvironment;
+  readonly presentations = new Map<number, Presentation>();
+  /** How often each kind of work was done: for tests of "recompiles nothing". */
+  readonly counts = { parsed: 0, checked: 0 };
+  readonly #lines: Lines;
+  readonly #graph: Graph;
+  readonly #head: HeadReading;
+  readonly #types: Type[] = [];
+  readonly #knownTypes = new Map<string, Type>();
+  #cyclic: ReadonlySet<number> = new Set();
+  /** Parsed while a batch is being checked; let go afterwards. */
+  #parsed = new Map<number, ParsedFormula>();
+
+  constructor(lines: Lines, graph: Graph, head: HeadReading) {
+    this.#lines = lines;
+    this.#graph = graph;
+    this.#head = head;
+    this.environment = {
+      ...head.environment,
+      names: lines.names,
+      typeOf: (node) => this.typeOf(node),
+      bodies: new Map(),
+    };
+  }
+
+  typeOf(node: number): Type {
+    return this.#types[node] ?? UNKNOWN_TYPE;
+  }
+
+  /** Reads a formula as the workbook reads it: with its units. */
+  parse(text: string): ParsedFormula {
+    this.counts.parsed += 1;
+    return this.#head.parse(text);
+  }
+
+  forget(node: number): void {
+    this.presentations.delete(node);
+    this.#types[node] = UNKNOWN_TYPE;
+  }
+
+  /** The nodes that a node's formula names. */
+  needsOf(node: number): number[] {
+    const text = this.#lines.formulaText(node);
+    const origin = this.#lines.origins[node];
+    if (text === null || origin === undefined) return [];
+    const { names } = this.#lines;
+    const parsed = this.parse(text);
+    this.#parsed.set(node, parsed);
+    const needs: number[] = [];
+    names.looksFor(node);
+    eachName(parsed.expression, names, scopeOf(origin), (name, scope) => {
+      const found = names.resolve(name, scope);
+      if (found.is === "node") needs.push(found.node);
+    });
+    names.looksFor(null);
+    return needs;
+  }
+
+  /** Looks for circles anew; gives the nodes that came into one or out of one. */
+  noticeCycles(): number[] {
+    const before = this.#cyclic;
+    this.#cyclic = this.#findCyclic();
+    const changed = [...this.#cyclic].filter((node) => !before.has(node));
+    for (const node of before)
+      if (!this.#cyclic.has(node) && this.#lines.origins[node] !== undefined) changed.push(node);
+    return changed;
+  }
+
+  #findCyclic(): ReadonlySet<number> {
+    if (this.#graph.cycles().length === 0) return new Set();
+    const cyclic = new Set<number>();
+    for (let node = 0; node < this.#lines.origins.length; node += 1)
+      if (this.#lines.origins[node] !== undefined && this.#graph.inCycle(node)) cyclic.add(node);
+    return cyclic;
+  }
+
+  /**
+   * Checks what is pending in order, and whatever uses a line whose kind changed. Each node is handed to `compile` with
+   * its formula, null for a measured column; gives the nodes checked, and those whose type changed with the one before.
+   */
+  checkPending(
+    pending: Iterable<number>,
+    compile: (node: number, checked: CheckedFormula | null) => void,
+  ): { checked: number[]; kinds: Map<number, Type> } {
+    const visited = new Set<number>();
+    const kinds = new Map<number, Type>();
+    let round = [...pending];
+    while (round.length > 0) {
+      round.sort((a, b) => this.#graph.rank(a) - this.#graph.rank(b));
+      const next = new Set<number>();
+      for (const node of round) {
+        const origin = this.#lines.origins[node];
+        if (origin === undefined) continue;
+        visited.add(node);
+        const before = this.typeOf(node);
+        this.#check(node, origin, compile);
+        if (this.typeOf(node) === before) continue;
+        if (!kinds.has(node)) kinds.set(node, before);
+        if (!this.#cyclic.has(node)) for (const user of this.#graph.dependantsOf(node)) next.add(user);
+      }
+      round = [...next];
+    }
+    this.#parsed = new Map();
+    return { checked: [...visited], kinds };
+  }
+
+  /** Checks every node once, in order: those of a workbook that was just opened. */
+  checkAll(order: Int32Array, compile: (node: number, checked: CheckedFormula | null) => void): void {
+    for (const node of order) {
+      const origin = this.#lines.origins[node];
+      if (origin !== undefined) this.#check(node, origin, compile);
+    }
+    this.#parsed = new Map();
+  }
+
+  #check(node: number, origin: Origin, compile: (node: number, checked: CheckedFormula | null) => void): void {
+    this.counts.checked += 1;
+    if (origin.is === "column" && origin.table.item.columns[origin.column]?.formula === null) {
+      const column = origin.table.measured(origin.column, this.#head.entries);
+      this.#present(node, { ...column, note: null, cautions: [], blank: null });
+      this.#setType(
+        node,
+        column.type.kind.is === "unknown" ? UNKNOWN_TYPE : { ...column.type, rows: origin.table.key },
+      );
+      compile(node, null);
+      return;
+    }
+    const parsed = this.#parsed.get(node) ?? this.parse(this.#lines.formulaText(node) ?? "");
+    const own = this.#ownFaults(node, origin);
+    const found = this.#checkIn(parsed, origin);
+    const checked = own.length === 0 ? found : { ...found, faults: [...own, ...found.faults] };
+    this.#present(node, checked);
+    this.#setType(node, checked.faults.length > 0 ? UNKNOWN_TYPE : checked.type);
+    compile(node, checked);
+  }
+
+  /** Checks a node's formula once more, where only its tape was kept; null for a measured column. */
+  checkAgain(node: number): CheckedFormula | null {
+    const origin = this.#lines.origins[node];
+    const text = this.#lines.formulaText(node);
+    return origin === undefined || text === null ? null : this.#checkIn(this.parse(text), origin);
+  }
+
+  /** A worked column has the rows of its table: a single value stands in each, other rows are refused. */
+  #checkIn(parsed: ParsedFormula, origin: Origin): CheckedFormula {
+    const checked = checkFormula(parsed, this.environment, scopeOf(origin));
+    if (origin.is === "cell" || checked.type.kind.is === "unknown") return checked;
+    const { rows } = checked.type;
+    if (rows === null || rows === origin.table.key)
+      return { ...checked, type: { ...checked.type, rows: origin.table.key } };
+    const says = `This has the rows of ${rows}, not of the table it stands in.`;
+    return {
+      ...checked,
+      root: null,
+      type: UNKNOWN_TYPE,
+      faults: [fault("column-lengths", parsed.expression.span, { says })],
+    };
+  }
+
+  /** What is wrong with a line apart from its formula. */
+  #ownFaults(node: number, origin: Origin): Fault[] {
+    const span = { start: 0, end: 0 };
+    if (this.#cyclic.has(node)) {
+      const path = (this.#graph.cycleThrough(node) ?? [node]).map((at) => this.#lines.fullName(at));
+      return [fault("circular", { start: 0, end: (this.#lines.formulaText(node) ?? "").length }, { path })];
+    }
+    if (origin.is === "column") return [];
+    const { name } = origin.item;
+    if (origin.key === null)
+      return [fault("duplicate-name", span, { name, elsewhere: "the name of a line or table on this sheet" })];
+    const reserved = this.#head.reserved(name);
+    return reserved === null ? [] : [reserved];
+  }
+
+  #present(node: number, { step, within, note, faults, cautions, blank }: Presentation): void {
+    const empty =
+      step === null &&
+      within === null &&
+      note === null &&
+      faults.length === 0 &&
+      cautions.length === 0 &&
+      blank === null;
+    if (empty) this.presentations.delete(node);
+    else this.presentations.set(node, { step, within, note, faults, cautions, blank });
+  }
+
+  /** Equal types are one object: they are few, and comparing them is then comparing references. */
+  #setType(node: number, type: Type): void {
+    const { kind, unit, rows } = type;
+    const key = `${kind.is}|${kind.is === "quantity" ? kind.dimension.key : kind.is === "reading" ? kind.family : ""}|${unit === null ? "" : printUnit(unit)}|${rows ?? ""}`;
+    const known = this.#knownTypes.get(key);
+    if (known === undefined) this.#knownTypes.set(key, type);
+    this.#types[node] = known ?? type;
+  }
+}

@@ -1,0 +1,220 @@
+import { nameKey } from "../base/names.ts";
+import type { Scope } from "../checker/environment.ts";
+import type { Graph } from "../graph/graph.ts";
+import type { EntryReader } from "./columns.ts";
+import { HEAD, type Placed } from "./difference.ts";
+import { type CellItem, formulaOf, type TableItem, type Workbook } from "./document.ts";
+import { NameIndex } from "./names.ts";
+import { TableRecord } from "./tables.ts";
+
+/** What a node of the graph stands for. */
+export type Origin =
+  | {
+      readonly is: "cell";
+      readonly sheet: string;
+      readonly item: CellItem;
+      /** A second line of one name has no key. */
+      readonly key: string | null;
+    }
+  | {
+      readonly is: "column";
+      readonly sheet: string;
+      readonly table: TableRecord;
+      readonly column: number;
+      readonly key: string;
+    };
+
+/** What putting new items in the old ones' places leaves to be done. */
+export interface Exchange {
+  /** Nodes whose formula, or something that it names, is another. */
+  readonly relink: ReadonlySet<number>;
+  /** Columns whose entries changed, and nothing else. */
+  readonly rows: ReadonlySet<number>;
+  /** Nodes that stand for nothing any more. */
+  readonly gone: readonly number[];
+}
+
+/** Which line or column each node of the graph stands for, and by what name it is found. */
+export class Lines {
+  readonly names = new NameIndex();
+  readonly origins: (Origin | undefined)[] = [];
+  readonly tables = new Map<string, TableRecord>();
+  readonly #graph: Graph;
+  readonly #sheetNames = new Map<string, string>();
+
+  constructor(graph: Graph) {
+    this.#graph = graph;
+  }
+
+  /** Sheets are known by their key; this is how they are typed. */
+  nameSheets({ sheets }: Workbook): void {
+    for (const { name } of sheets) this.#sheetNames.set(nameKey(name), name);
+  }
+
+  /** Every node of a workbook, made in the order of the file. */
+  addAll(workbook: Workbook): number[] {
+    this.nameSheets(workbook);
+    const placed = [
+      ...workbook.head.map((item) => ({ sheet: HEAD, item })),
+      ...workbook.sheets.flatMap((sheet) => sheet.pages.flat().map((item) => ({ sheet: nameKey(sheet.name), item }))),
+    ];
+    return placed.flatMap(({ sheet, item }) => this.#add(sheet, item));
+  }
+
+  /** `mash.grain`, `cellar.readings.gravity`, as typed. */
+  fullName(node: number): string {
+    const origin = this.origins[node];
+    if (origin === undefined) return "";
+    const own =
+      origin.is === "cell"
+        ? origin.item.name
+        : `${origin.table.item.name}.${origin.table.item.columns[origin.column]?.name ?? ""}`;
+    return origin.sheet === HEAD ? own : `${this.#sheetNames.get(origin.sheet) ?? origin.sheet}.${own}`;
+  }
+
+  /** The formula of a node with its tail; null for a measured column. */
+  formulaText(node: number): string | null {
+    const origin = this.origins[node];
+    if (origin === undefined) return null;
+    return origin.is === "cell"
+      ? formulaOf(origin.item)
+      : (origin.table.item.columns[origin.column]?.formula?.text ?? null);
+  }
+
+  #add(sheet: string, item: { readonly is: string }): number[] {
+    if (isCell(item)) return [this.#addCell(sheet, item)];
+    return isTable(item) ? this.#addTable(sheet, item) : [];
+  }
+
+  #addCell(sheet: string, item: CellItem): number {
+    const node = this.#graph.addNode();
+    const full = keyOf(sheet, item);
+    const taken = this.names.node(full) !== undefined || this.names.hasTable(full);
+    this.origins[node] = { is: "cell", sheet, item, key: taken ? null : full };
+    if (!taken) this.names.add(full, this.fullName(node), node);
+    return node;
+  }
+
+  #addTable(sheet: string, item: TableItem): number[] {
+    const key = keyOf(sheet, item);
+    const taken = this.tables.has(key) || this.names.node(key) !== undefined;
+    const table = new TableRecord(taken ? `${key} (again)` : key, sheet, item);
+    this.tables.set(table.key, table);
+    this.names.addTable(table.key);
+    for (const [column, { name }] of item.columns.entries()) {
+      const node = this.#graph.addNode();
+      const columnKey = `${table.key}.${nameKey(name)}`;
+      this.origins[node] = { is: "column", sheet, table, column, key: columnKey };
+      table.nodes.push(node);
+      if (this.names.node(columnKey) === undefined)
+        this.names.addColumn(columnKey, this.fullName(node), node, table.key);
+    }
+    return table.nodes;
+  }
+
+  /** Puts the new items in the old ones' places. Null when a name is there twice, before or after: that is read anew. */
+  exchange(removed: readonly Placed[], added: readonly Placed[], reader: EntryReader): Exchange | null {
+    const old = byKey(removed);
+    const now = byKey(added);
+    if (old === null || now === null) return null;
+    const relink = new Set<number>();
+    const rows = new Set<number>();
+    const gone: number[] = [];
+    const fresh = new Map<string, Named>();
+    for (const [key, one] of now) {
+      const before = old.get(key);
+      if (before !== undefined && this.#replace(key, one, before, reader, relink, rows)) old.delete(key);
+      else fresh.set(key, one);
+    }
+    for (const [key, { item }] of old) {
+      const nodes = isTable(item) ? (this.tables.get(key)?.nodes ?? []) : [this.names.node(key)];
+      for (const node of nodes) {
+        if (node === undefined || this.origins[node] === undefined) return null;
+        gone.push(node);
+        for (const user of this.#remove(node)) relink.add(user);
+      }
+      if (!isTable(item)) continue;
+      this.tables.delete(key);
+      this.names.removeTable(key);
+    }
+    for (const [key, { sheet, item }] of fresh) {
+      if (this.names.node(key) !== undefined || this.tables.has(key)) return null;
+      for (const node of this.#add(sheet, item)) {
+        relink.add(node);
+        const own = this.origins[node]?.key;
+        for (const user of own == null ? [] : this.names.missed(own)) relink.add(user);
+      }
+    }
+    return { relink: new Set([...relink].filter((node) => this.origins[node] !== undefined)), rows, gone };
+  }
+
+  /** The same line with another formula, or the same table with other rows: its nodes stay. */
+  #replace(
+    key: string,
+    { sheet, item }: Named,
+    { item: before }: Named,
+    reader: EntryReader,
+    relink: Set<number>,
+    rows: Set<number>,
+  ): boolean {
+    if (isCell(item)) {
+      const node = this.names.node(key);
+      if (node === undefined || !isCell(before)) return false;
+      this.origins[node] = { is: "cell", sheet, item, key };
+      if (formulaOf(before) !== formulaOf(item)) relink.add(node);
+      return true;
+    }
+    const table = this.tables.get(key);
+    if (!isTable(before) || before.columns !== item.columns || table?.item !== before) return false;
+    for (const column of table.follow(item, reader)) {
+      const node = table.nodes[column];
+      if (node !== undefined) rows.add(node);
+    }
+    // Worked columns have as many rows as the table.
+    if (table.lengthChanged) for (const node of table.nodes) rows.add(node);
+    return true;
+  }
+
+  /** Takes a line out; gives the nodes that used it. */
+  #remove(node: number): number[] {
+    const origin = this.origins[node];
+    const users = this.#graph.dependantsOf(node);
+    if (origin?.key != null && this.names.node(origin.key) === node) this.names.remove(origin.key);
+    this.names.looksFor(node);
+    this.names.looksFor(null);
+    this.#graph.removeNode(node);
+    this.origins[node] = undefined;
+    return users;
+  }
+}
+
+/** Where the names in a line are looked up. */
+export const scopeOf = (origin: Origin): Scope => ({
+  sheet: origin.sheet === HEAD ? null : origin.sheet,
+  table: origin.is === "column" ? origin.table.key : null,
+  filtered: null,
+});
+
+interface Named {
+  readonly sheet: string;
+  readonly item: CellItem | TableItem;
+}
+
+const isCell = (item: { readonly is: string }): item is CellItem => item.is === "cell";
+const isTable = (item: { readonly is: string }): item is TableItem => item.is === "table";
+
+/** The key under which an item is known. */
+const keyOf = (sheet: string, { name }: { readonly name: string }): string =>
+  sheet === HEAD ? nameKey(name) : `${sheet}.${nameKey(name)}`;
+
+/** Lines and tables by key; null when two have one key. */
+function byKey(placed: readonly Placed[]): Map<string, Named> | null {
+  const found = new Map<string, Named>();
+  for (const { sheet, item } of placed) {
+    if (!isCell(item) && !isTable(item)) continue;
+    const key = keyOf(sheet, item);
+    if (found.has(key)) return null;
+    found.set(key, { sheet, item });
+  }
+  return found;
+}

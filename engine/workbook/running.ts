@@ -1,0 +1,154 @@
+import type { CheckedFormula } from "../checker/checked.ts";
+import type { Caution } from "../diagnostics/diagnostic.ts";
+import { evaluate, type Memory, type Stop } from "../evaluator/evaluate.ts";
+import { type Slots, writeTape } from "../evaluator/tape.ts";
+import type { Graph } from "../graph/graph.ts";
+import { equalTexts } from "../operations/comparison.ts";
+import type { Value } from "../values/value.ts";
+import type { Checking } from "./checking.ts";
+import type { Lines, Origin } from "./lines.ts";
+import { FAULTY, READY, Store, WAITING } from "./store.ts";
+
+/** What all lines hold: on the tape where they are plain arithmetic, else by walking the tree. */
+export class Running {
+  readonly store = new Store();
+  /** Why the last run of a node gave no value, where its own formula is to blame or it does not wait for all it names. */
+  readonly stops = new Map<number, Stop>();
+  readonly cautions = new Map<number, readonly Caution[]>();
+  readonly #lines: Lines;
+  readonly #graph: Graph;
+  readonly #checking: Checking;
+  /** Formulas that are not on the tape, and those that it once gave no figure for. */
+  readonly #trees = new Map<number, CheckedFormula>();
+  readonly #memory: Memory;
+  readonly #slots: Slots;
+
+  constructor(lines: Lines, graph: Graph, checking: Checking) {
+    this.#lines = lines;
+    this.#graph = graph;
+    this.#checking = checking;
+    this.#memory = {
+      read: (node) => {
+        const state = this.store.state(node);
+        if (state === READY) return { is: "value", value: this.store.value(node) };
+        return { is: state === WAITING ? "waiting" : "faulty" };
+      },
+    };
+    this.#slots = {
+      ofNode: (node) => this.store.slotOf(node),
+      ofConstant: (value) => this.store.constantSlot(value),
+    };
+  }
+
+  /** Makes a checked node ready to run; null: a measured column, which its table holds. */
+  compile(node: number, checked: CheckedFormula | null): void {
+    this.#forgetRun(node);
+    this.#trees.delete(node);
+    const slot = this.store.slotOf(node);
+    this.store.clearTape(node);
+    if (checked === null || checked.faults.length > 0) return;
+    const { root } = checked;
+    if (root === null) return;
+    const single = this.#lines.origins[node]?.is === "cell";
+    if (single && root.op === "constant") {
+      this.store.put(node, root.value);
+      return;
+    }
+    const tape = single ? writeTape(root, slot, this.#slots) : null;
+    if (tape === null) this.#trees.set(node, checked);
+    else this.store.setTape(node, tape.code, tape.strict);
+  }
+
+  release(node: number): void {
+    this.#forgetRun(node);
+    this.#trees.delete(node);
+    this.store.release(node);
+  }
+
+  #forgetRun(node: number): void {
+    this.stops.delete(node);
+    this.cautions.delete(node);
+  }
+
+  /** The checked formula of a node; null for a measured column. */
+  checkedOf(node: number): CheckedFormula | null {
+    return this.#trees.get(node) ?? this.#checking.checkAgain(node);
+  }
+
+  /** Works out nodes that stand in order. */
+  run(nodes: Int32Array): void {
+    this.store.run(nodes, (node) => this.#settle(node));
+  }
+
+  /** Works out a node that the tape does not, or could not. */
+  #settle(node: number): void {
+    const origin = this.#lines.origins[node];
+    if (origin === undefined) return;
+    const presentation = this.#checking.presentations.get(node);
+    const faulty = presentation !== undefined && presentation.faults.length > 0;
+    if (faulty || this.#checking.typeOf(node).kind.is === "unknown") {
+      this.store.withhold(node, FAULTY);
+      return;
+    }
+    if (origin.is === "column" && origin.table.item.columns[origin.column]?.formula === null) {
+      this.#put(node, origin.table.value(origin.column), FAULTY);
+      return;
+    }
+    if (presentation?.blank != null) {
+      this.#put(node, presentation.blank.filled, WAITING);
+      return;
+    }
+    this.#forgetRun(node);
+    const taped = this.store.starts[node] !== this.store.ends[node];
+    if (taped && this.#settleTape(node)) return;
+    // A figure that is written out was put in its place when it was compiled.
+    if (!taped && !this.#trees.has(node)) return;
+    this.#runTree(node, origin);
+  }
+
+  #put(node: number, value: Value | null, without: typeof WAITING | typeof FAULTY): void {
+    if (value === null) this.store.withhold(node, without);
+    else this.store.put(node, value);
+  }
+
+  /** A taped node is ready when its figure is finite; a strict one lacks what its operands lack. */
+  #settleTape(node: number): boolean {
+    const figure = this.store.slots[this.store.slotOf(node)] as number;
+    if (figure - figure === 0) {
+      this.store.states[node] = READY;
+      return true;
+    }
+    if (!this.store.isStrict(node)) return false;
+    let worst: typeof READY | typeof WAITING | typeof FAULTY = READY;
+    for (const need of this.#graph.dependenciesOf(node))
+      worst = Math.max(worst, this.store.state(need)) as typeof worst;
+    if (worst === READY) return false;
+    this.store.withhold(node, worst);
+    return true;
+  }
+
+  #runTree(node: number, origin: Origin): void {
+    const checked = this.checkedOf(node);
+    if (checked?.root == null) {
+      this.store.withhold(node, FAULTY);
+      return;
+    }
+    this.#trees.set(node, checked);
+    const { value, stop, cautions } = evaluate(checked.root, this.#memory);
+    if (cautions.length > 0) this.cautions.set(node, cautions);
+    const refused = stop ?? refusedChoice(checked, value);
+    if (refused === null) this.store.put(node, origin.is === "column" ? origin.table.fill(value) : value);
+    else {
+      this.stops.set(node, refused);
+      this.store.withhold(node, refused.reason === "waiting" ? WAITING : FAULTY);
+    }
+  }
+}
+
+/** Why a text that came out is not one of those that the line accepts, or null. */
+function refusedChoice({ within, root }: CheckedFormula, value: Value): Stop | null {
+  if (within?.is !== "choices" || typeof value !== "string" || root === null) return null;
+  if (within.texts.some((choice) => equalTexts(choice, value))) return null;
+  const says = `"${value}" is not one of the texts that this line accepts.`;
+  return { reason: "no-value", nodes: [], says, span: root.span, row: null };
+}
