@@ -1,0 +1,24 @@
+/**
+ * A newer program waits until no tab runs the older one, so that a page never finds half of itself replaced. Calls
+ * `ready` when one waits; `take` puts it in place and loads the page anew: keep what is in hand before.
+ */
+export function watchForUpdate(ready: (take: () => void) => void): void {
+  const workers = (navigator as { serviceWorker?: ServiceWorkerContainer }).serviceWorker;
+  if (workers === undefined) return;
+  const tell = (worker: ServiceWorker): void => {
+    ready(() => {
+      workers.addEventListener("controllerchange", () => location.reload(), { once: true });
+      worker.postMessage({ type: "SKIP_WAITING" });
+    });
+  };
+  const watch = (registration: ServiceWorkerRegistration): void => {
+    if (registration.waiting !== null) tell(registration.waiting);
+    registration.addEventListener("updatefound", () => {
+      const worker = registration.installing;
+      worker?.addEventListener("statechange", () => {
+        if (worker.state === "installed" && registration.active !== null) tell(worker);
+      });
+    });
+  };
+  workers.ready.then(watch, () => undefined);
+}
