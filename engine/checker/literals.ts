@@ -31,7 +31,7 @@ export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {
     if (isFault(found)) return found;
     if (type === null) {
       type = found.type;
-      sum = node.negative && node.figures.length === 1 ? valueOf(-figure.value, found.type.unit) : found.value;
+      sum = node.negative && node.figures.length === 1 ? coherentOf(-figure.value, found.type.unit) : found.value;
       last = found.type.unit?.is === "compound" ? found.type.unit.factor : last;
       continue;
     }
@@ -60,7 +60,8 @@ export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {
   return { type: of, value: node.negative && node.figures.length > 1 ? -sum : sum };
 }
 
-const valueOf = (figure: number, unit: ShownUnit | null): number => (unit === null ? figure : toCoherent(figure, unit));
+const coherentOf = (figure: number, unit: ShownUnit | null): number =>
+  unit === null ? figure : toCoherent(figure, unit);
 
 function figureOf(figure: Figure, book: UnitBook): Literal | Fault {
   if (figure.unit === null) return { type: { kind: NUMBER, unit: PLAIN, rows: null }, value: figure.value };

@@ -58,7 +58,7 @@ export interface WorkbookJson {
 
 /** One value in the unit named beside it: full precision, never NaN or Infinity; instants ISO text, truths booleans. */
 function scalar(session: Session, value: number | string | null, kind: Kind, unit: ShownUnit | null): Scalar {
-  if (value === null || value !== value) return null;
+  if (value === null || Number.isNaN(value)) return null;
   if (typeof value === "string") return value;
   if (kind.is === "truth") return value !== 0;
   if (kind.is === "reading" && kind.family.endsWith("instant"))

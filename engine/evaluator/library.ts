@@ -31,7 +31,7 @@ export function runLibrary(run: Run, call: Call, values: readonly Value[]): Valu
       parameters[at]?.argument.column === "whole" ? value : entryOf(value, row),
     );
     results.push(
-      given.some((value) => value === null || value !== value)
+      given.some((value) => value === null || Number.isNaN(value))
         ? null
         : callOnce(run, call, given as Value[], row, ranges),
     );

@@ -224,7 +224,8 @@ export function writeTape(root: CheckedNode, target: number, slots: Slots): Tape
 const equal = (a: number, b: number): boolean =>
   a === b || Math.abs(a - b) <= EQUAL_WITHIN * Math.max(Math.abs(a), Math.abs(b));
 
-const truth = (a: number, b: number, holds: boolean): number => (a !== a || b !== b ? Number.NaN : holds ? 1 : 0);
+const truth = (a: number, b: number, holds: boolean): number =>
+  Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : holds ? 1 : 0;
 
 /** Runs the instructions from `start` up to `end`. */
 export function runTape(code: Int32Array, start: number, end: number, slots: Float64Array): void {
@@ -258,10 +259,10 @@ export function runTape(code: Int32Array, start: number, end: number, slots: Flo
         slots[target] = 1 - a;
         break;
       case OPERATION.and:
-        slots[target] = a === 0 || a !== a ? a : b;
+        slots[target] = a === 0 || Number.isNaN(a) ? a : b;
         break;
       case OPERATION.or:
-        slots[target] = a === 1 || a !== a ? a : b;
+        slots[target] = a === 1 || Number.isNaN(a) ? a : b;
         break;
       case OPERATION.is:
         slots[target] = truth(a, b, equal(a, b));

@@ -93,12 +93,12 @@ const runningMean: GeneralFunction["run"] = ([column, rows], _types, report) => 
       sum = used === 0 ? 0 : drawn.value * used;
     } else {
       const entering = column[row] as number;
-      if (entering === entering) {
+      if (!isMissing(entering)) {
         sum += entering;
         used += 1;
       }
       const leaving = row >= window ? (column[row - window] as number) : Number.NaN;
-      if (leaving === leaving) {
+      if (!isMissing(leaving)) {
         sum -= leaving;
         used -= 1;
       }

@@ -30,7 +30,7 @@ const TRUTHS: { readonly [C in Comparison]: (equal: boolean, a: number, b: numbe
 export function compareFigures(comparison: Comparison, kind: Kind): (a: number, b: number) => number {
   const truth = TRUTHS[comparison];
   const equal = kind.is === "reading" && kind.family.endsWith("instant") ? equalInstants : equalFigures;
-  return (a, b) => (a !== a || b !== b ? Number.NaN : truth(equal(a, b), a, b) ? 1 : 0);
+  return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : truth(equal(a, b), a, b) ? 1 : 0);
 }
 
 /** Texts are compared without case. */

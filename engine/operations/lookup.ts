@@ -65,7 +65,7 @@ const notFigures = (name: string, argument: string, operand: Operand): Fault =>
 function ask(asked: Value, texts: boolean, one: (key: number | string, row?: number) => number | string | null): Value {
   if (!isColumn(asked)) return one(asked) ?? Number.NaN;
   const answers = Array.from(asked as ArrayLike<number | string | null>, (key, row) =>
-    key === null || key !== key ? null : one(key, row),
+    key === null || Number.isNaN(key) ? null : one(key, row),
   );
   return texts
     ? (answers as (string | null)[])
@@ -99,7 +99,7 @@ function matchingRun(find: (keys: Value, key: number | string) => number, says: 
     return ask(key, isTextColumn(values), (wanted, row) => {
       const at = find(keys, wanted);
       const entry = at < 0 ? null : entryOf(values, at);
-      if ((entry === null || entry !== entry) && row === undefined) report.noValue(says);
+      if (isMissing(entry) && row === undefined) report.noValue(says);
       return entry;
     });
   };
@@ -126,7 +126,7 @@ function firstKnown(values: readonly Value[], report: Report, result: Type): Val
   const pick = (row: number): number | string | null => {
     for (const value of values) {
       const entry = entryOf(value, row);
-      if (entry !== null && entry === entry) return entry;
+      if (!isMissing(entry)) return entry;
     }
     return null;
   };

@@ -130,7 +130,7 @@ function endEntry(from: "start" | "end"): GeneralFunction["run"] {
     const length = column.length;
     for (let step = 0; step < length; step += 1) {
       const entry = column[from === "start" ? step : length - 1 - step];
-      if (entry === null || entry === undefined || entry !== entry) continue;
+      if (entry === null || entry === undefined || Number.isNaN(entry)) continue;
       if (step > 0) report.skipped(step, length);
       return entry;
     }

@@ -37,7 +37,7 @@ export function showValue(
   step: Step | null,
   zone: Zone | null,
 ): Shown {
-  if (value === null || value !== value) return NOTHING;
+  if (value === null || Number.isNaN(value)) return NOTHING;
   if (typeof value === "string") return put(value, "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
   if (kind.is === "reading" && kind.family.endsWith("instant"))

@@ -11,7 +11,7 @@ import type { ShownUnit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
 import type { Kind, Type } from "../values/kind.ts";
 import { type Shown, showValue } from "../values/show.ts";
-import { isColumn, isNumberColumn, type Value } from "../values/value.ts";
+import { isColumn, isMissing, isNumberColumn, type Value } from "../values/value.ts";
 import { formulaOf } from "./document.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
@@ -62,8 +62,8 @@ export function typicalValue(value: Value | null): number | null {
   if (typeof value === "number") return value;
   if (value === null || !isNumberColumn(value)) return null;
   let largest = Number.NaN;
-  for (const entry of value) if (entry === entry && !(Math.abs(entry) <= Math.abs(largest))) largest = entry;
-  return largest === largest ? largest : null;
+  for (const entry of value) if (!isMissing(entry) && !(Math.abs(entry) <= Math.abs(largest))) largest = entry;
+  return isMissing(largest) ? null : largest;
 }
 
 export function showIn(value: number | string | null, kind: Kind, shape: Shape, model: Model): Shown {
@@ -101,7 +101,7 @@ export function withinCautions(
   if (within?.is !== "range" || value === null) return [];
   const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
   for (const entry of entries) {
-    if (entry !== entry || isWithin(entry, within)) continue;
+    if (isMissing(entry) || isWithin(entry, within)) continue;
     const [low, high] = [within.lowText, within.highText];
     const text = (end: number, typed: string): string => typed || showIn(end, type.kind, shape, model).text;
     return [
@@ -126,7 +126,7 @@ export function gravityCautions(value: Value | null, type: Type, shape: Shape, m
   if (type.kind.is !== "reading" || type.kind.family !== "gravity" || value === null) return [];
   const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
   for (const entry of entries)
-    if (entry === entry && !isWithin(entry, { low: GRAVITY_LOW, high: GRAVITY_HIGH }))
+    if (!isMissing(entry) && !isWithin(entry, { low: GRAVITY_LOW, high: GRAVITY_HIGH }))
       return [caution("gravity-range", { shown: showIn(entry, type.kind, shape, model).text })];
   return [];
 }
@@ -173,6 +173,11 @@ function common(model: Model, node: number, lens: Lens): Common {
   };
 }
 
+function choicesOf(model: Model, node: number): readonly string[] | null {
+  const within = model.presentations.get(node)?.within;
+  return within?.is === "choices" ? within.texts : null;
+}
+
 export function cellResult(
   model: Model,
   node: number,
@@ -202,7 +207,7 @@ export function cellResult(
             unitText: standing.type.unit === null ? "" : printUnit(standing.type.unit),
             filled: blank.filled !== null,
           },
-    choices: presentation?.within?.is === "choices" ? presentation.within.texts : null,
+    choices: choicesOf(model, node),
   };
 }
 
@@ -226,10 +231,7 @@ export function columnResult(
     measured,
     formula: column?.formula?.text ?? null,
     unitText: shape.unit === null ? "" : printUnit(shape.unit),
-    choices:
-      model.presentations.get(node)?.within?.is === "choices"
-        ? (model.presentations.get(node)?.within as Extract<Within, { is: "choices" }>).texts
-        : null,
+    choices: choicesOf(model, node),
     faults: [...standing.faults, ...entryFaults.values()],
     because: entryFaults.size > 0 ? null : standing.because,
     entryFaults,
@@ -291,7 +293,7 @@ export class Results {
       lacks,
     ];
     const kept = this.#kept.get(node);
-    if (kept !== undefined && kept.made.every((part, at) => Object.is(part, made[at]))) return kept.result;
+    if (kept?.made.every((part, at) => Object.is(part, made[at]))) return kept.result;
     const result = make();
     this.#kept.set(node, { result, made });
     return result;
@@ -345,6 +347,6 @@ export class Results {
       this.#model,
     ).figure;
     const fault = result?.entryFaults.get(row) ?? null;
-    return { text, shown, missing: entry === null || entry !== entry, fault };
+    return { text, shown, missing: isMissing(entry), fault };
   }
 }
