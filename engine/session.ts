@@ -2,9 +2,12 @@ import { nameKey } from "./base/names.ts";
 import { type Place, placeOf } from "./base/span.ts";
 import type { Fault } from "./diagnostics/diagnostic.ts";
 import { wordFault } from "./diagnostics/wording.ts";
+import { type Coloured, tokensOf } from "./parser/colours.ts";
 import { LENSES, type Lens } from "./units/lens.ts";
 import { kindName } from "./values/describe.ts";
 import { applyEdit } from "./workbook/apply.ts";
+import { type Completion, complete } from "./workbook/complete.ts";
+import type { Context } from "./workbook/context.ts";
 import type { HeadItem, Item, Workbook } from "./workbook/document.ts";
 import type { Edit } from "./workbook/edit.ts";
 import { History } from "./workbook/history.ts";
@@ -12,8 +15,11 @@ import { createLanguage, type Language } from "./workbook/language.ts";
 import { type Change, Model } from "./workbook/model.ts";
 import { EMPTY_WORKBOOK, openWorkbook, statementFaults, writeWorkbook } from "./workbook/open.ts";
 import { placedFaults } from "./workbook/places.ts";
+import { type Preview, preview } from "./workbook/preview.ts";
 import type { CellResult, TableResult } from "./workbook/result.ts";
 import { Results } from "./workbook/results.ts";
+import { type Understood, understand } from "./workbook/understand.ts";
+import { type Working, working } from "./workbook/working.ts";
 
 /** What an edit did, or why it was refused; a refused edit changes nothing. */
 export type Outcome =
@@ -259,6 +265,31 @@ export class Session {
   /** The file. */
   text(): string {
     return writeWorkbook(this.workbook);
+  }
+
+  /** What may stand at a place of a formula that is being typed, and the argument in hand. */
+  complete(context: Context, formula: string, at: number): Completion {
+    return complete(this.#model, context, formula, at);
+  }
+
+  /** What a formula would come to where it is being typed; nothing is kept. */
+  preview(context: Context, formula: string): Preview {
+    return preview(this.#model, this.#lens, context, formula);
+  }
+
+  /** The working of a line as one would write it out on paper; null when there is no such line. */
+  working(name: string): Working | null {
+    return working(this.#model, this.#lens, name);
+  }
+
+  /** What was typed into the field of a line, or of a table's column: the formula or entry that is stored, a question, or why not. */
+  understand(name: string, typed: string, column?: string): Understood {
+    return understand(this.#model, this.#lens, name, typed, column);
+  }
+
+  /** The parts of a formula for colouring. */
+  tokens(formula: string): readonly Coloured[] {
+    return tokensOf(formula, this.#model.head.units.speller);
   }
 
   /** Full names of the lines and columns that use this one directly. */
