@@ -10,6 +10,7 @@ import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { understand } from "../text/asking.ts";
+import { loadWorking } from "../text/formula-slot.ts";
 import { readField } from "../text/formula-text.ts";
 import { brewingStyles } from "./brewing-styles.ts";
 
@@ -264,7 +265,7 @@ export class GyleBrewingView extends LitElement {
   }
 
   readonly #working = (): void => {
-    void import("../working/working.ts");
+    void loadWorking();
     this.working = !this.working;
   };
 }

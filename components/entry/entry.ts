@@ -10,7 +10,7 @@ import { line } from "../look/line.ts";
 import { openMenu } from "../menu/menu.ts";
 import { type Understood, understand } from "../text/asking.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
-import { readField } from "../text/formula-text.ts";
+import { type FieldText, readField } from "../text/formula-text.ts";
 import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
 import { entryStyles } from "./entry-styles.ts";
 
@@ -101,10 +101,18 @@ export class GyleEntry extends LitElement {
       <label class="label" for="field">${cell.label}</label>
       ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, field?.figure ?? "", blank)}
       <span class="unit" id="unit">${field?.unit}</span>
-      <div class="aside" id="aside">${besideLine(this, this.session, cell, blank)}</div>
+      <div class="aside" id="aside">${this.#throughLens(cell, field)}${besideLine(this, this.session, cell, blank)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}
     `;
+  }
+
+  /** What the reader's lens makes of it; the field itself stays as it was written. */
+  #throughLens(cell: CellResult, field: FieldText | null) {
+    const written = [field?.figure, field?.unit].filter(Boolean).join(" ");
+    if (this.session?.lens === "as-written" || cell.state !== "ready" || cell.unitText === "" || cell.shown === written)
+      return nothing;
+    return html`<span class="figures">= ${cell.shown}</span>`;
   }
 
   #under(cell: CellResult, session: Session) {

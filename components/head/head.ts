@@ -75,7 +75,7 @@ export class GyleHead extends LitElement {
           </span>`
       }
       ${this.#lens(session)}
-      <button class="edged brew" @click=${() => this.#command("brew")}>${icons.wet}<span>Brewing view</span></button>
+      <button class="edged brew" aria-label="Brewing view" @click=${() => this.#command("brew")}>${icons.wet}<span>Brewing view</span></button>
       <button aria-label="More" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, this.#more(narrow))}>${icons.more}</button>
     </header>`;
   }

@@ -243,7 +243,7 @@ export class GyleTable extends LitElement {
             }}
             @blur=${() => this.#keep()} />`
           : entry.fault === null
-            ? entry.shown || entry.text
+            ? shownEntry(column, entry, session.lens)
             : html`${stateShapes.faulty}${entry.text}`
       }
     </span>`;
@@ -403,6 +403,12 @@ export class GyleTable extends LitElement {
     this.editingColumn = null;
   };
 }
+
+/** A reading stands as it was written, with a blank for the T of a moment; another lens shows it in the column's unit. */
+const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entry"]>, lens: Session["lens"]): string =>
+  column.measured && (lens === "as-written" || entry.shown === "")
+    ? entry.text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ")
+    : entry.shown;
 
 customElements.define("gyle-table", GyleTable);
 

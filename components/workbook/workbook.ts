@@ -11,6 +11,7 @@ import { tokens } from "../look/tokens.ts";
 import "../path/path.ts";
 import "../sheet/sheet.ts";
 import "../slip/slip.ts";
+import { loadWorking } from "../text/formula-slot.ts";
 import { keyed } from "./keys.ts";
 import { workbookStyles } from "./workbook-styles.ts";
 
@@ -137,7 +138,7 @@ export class GyleWorkbook extends LitElement {
     if (changed.has("lens") && this.lens !== null && this.lens !== this.#session.lens) this.#session.setLens(this.lens);
     if (this.here !== "" && !this.#session.workbook.sheets.some(({ name }) => name === this.here))
       this.here = this.#session.workbook.sheets[0]?.name ?? "";
-    if (this.selected !== null && this.#wide.holds && this.workingOpen) void import("../working/working.ts");
+    if (this.selected !== null && this.#wide.holds && this.workingOpen) void loadWorking();
     if (this.view === "brew") void import("../brewing-view/brewing-view.ts");
   }
 
@@ -226,7 +227,7 @@ export class GyleWorkbook extends LitElement {
     if (event.detail.open !== true) return;
     this.workingOpen = true;
     this.#asked = true;
-    void import("../working/working.ts");
+    void loadWorking();
     this.requestUpdate();
   };
 

@@ -1,0 +1,88 @@
+import { expect, test, vi } from "vitest";
+import { barriers, drawn, inside, mount, press, smallBook, type } from "../../tests/support/mount.ts";
+import "./entry.ts";
+
+const field = (line: Element): HTMLInputElement => inside<HTMLInputElement>(line, "#field");
+
+test("meets no barrier, blank, filled or as a choice", async () => {
+  const session = smallBook();
+  for (const name of ["mash.grain", "mash.rest_measured", "mash.tun", "batch_date"]) {
+    const line = await mount("gyle-entry", { session, name });
+    expect(await barriers(line), name).toEqual([]);
+  }
+});
+
+test("shows what is written: figure in the field, unit beside it, note", async () => {
+  const line = await mount("gyle-entry", { session: smallBook(), name: "mash.grain" });
+  expect(field(line).value).toBe("8.5");
+  expect(inside(line, ".unit").textContent).toBe("sack");
+  expect(inside(line, ".aside").textContent).toContain("eight full, one half");
+});
+
+test("says what is understood before it is kept, and Enter keeps it as written", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "mash.rest_measured" });
+  await type(field(line), "152F");
+  expect(inside(line, ".echo").textContent).toContain("152 °F");
+  expect(session.cell("mash.rest_measured")?.state).toBe("waiting");
+  press(field(line), "Enter");
+  await drawn(line);
+  expect(session.cell("mash.rest_measured")?.formula).toMatch(
+    /^\? 152 °F within 65 to 68 °C\s+# read after ten minutes$/,
+  );
+  expect(session.cell("mash.warmer")?.state).toBe("ready");
+});
+
+test("Escape puts back what stood there", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "mash.grain" });
+  await type(field(line), "9");
+  press(field(line), "Escape");
+  await drawn(line);
+  expect(field(line).value).toBe("8.5");
+  expect(session.canUndo).toBe(false);
+});
+
+test("what is not understood stays in the field with the reason, and the book is as it was", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "mash.strike_water" });
+  await type(field(line), "a few buckets");
+  field(line).blur();
+  await drawn(line);
+  expect(field(line).value).toBe("a few buckets");
+  expect(inside(line, ".echo").classList.contains("refused")).toBe(true);
+  expect(inside(line, ".echo").textContent?.trim().length).toBeGreaterThan(10);
+  expect(session.cell("mash.strike_water")?.formula).toBe("640 L");
+});
+
+test("a figure that could be two things is asked, and the answer is kept", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "cellar.original" });
+  await type(field(line), "48");
+  const choices = [...(line.shadowRoot?.querySelectorAll<HTMLButtonElement>(".echo button") ?? [])];
+  expect(choices.length).toBeGreaterThan(1);
+  choices[0]?.click();
+  await drawn(line);
+  expect(session.cell("cellar.original")?.formula).not.toBe("12.1 °P");
+  expect(session.undo()).toBe(true);
+  expect(session.cell("cellar.original")?.formula).toBe("12.1 °P");
+});
+
+test("a choice offers its texts and keeps the one that is chosen", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "mash.tun" });
+  const select = inside<HTMLSelectElement>(line, "select");
+  expect([...select.options].map(({ value }) => value)).toEqual(["", "tun one", "tun two"]);
+  select.value = "tun two";
+  select.dispatchEvent(new Event("change"));
+  await drawn(line);
+  expect(session.cell("mash.tun")?.shown).toBe("tun two");
+});
+
+test("tells which line is in hand", async () => {
+  const line = await mount("gyle-entry", { session: smallBook(), name: "mash.grain" });
+  const chosen = vi.fn();
+  line.addEventListener("gyle-select", (event) => chosen(event.detail.name));
+  field(line).focus();
+  expect(chosen).toHaveBeenCalledWith("mash.grain");
+});

@@ -1,0 +1,40 @@
+import { expect, test, vi } from "vitest";
+import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import "./head.ts";
+
+test("meets no barrier", async () => {
+  const head = await mount("gyle-head", { session: smallBook(), kept: "kept on this device" });
+  expect(await barriers(head)).toEqual([]);
+});
+
+test("counts faults and blanks, each a button that goes to the next one and round again", async () => {
+  const head = await mount("gyle-head", { session: smallBook() });
+  const went: string[] = [];
+  head.addEventListener("gyle-go", (event) => went.push(event.detail.name));
+  expect(inside(head, ".faults").textContent).toContain("1");
+  expect(inside(head, ".blanks").textContent).toContain("1");
+  inside(head, ".faults").click();
+  inside(head, ".blanks").click();
+  expect(went).toEqual(["mash.bad", "mash.rest_measured"]);
+});
+
+test("the title is edited in place and can be undone", async () => {
+  const session = smallBook();
+  const head = await mount("gyle-head", { session });
+  const title = inside<HTMLInputElement>(head, "input");
+  title.value = 'Stout "214"';
+  title.dispatchEvent(new Event("change"));
+  await drawn(head);
+  expect(session.text()).toContain('title "Stout ""214"""');
+  inside(head, 'button[title^="Undo"]').click();
+  await drawn(head);
+  expect(inside<HTMLInputElement>(head, "input").value).toBe("Amber ale, batch 214");
+});
+
+test("asks for what it cannot do itself", async () => {
+  const head = await mount("gyle-head", { session: smallBook() });
+  const asked = vi.fn();
+  head.addEventListener("gyle-command", (event) => asked(event.detail.command));
+  inside(head, ".brew").click();
+  expect(asked).toHaveBeenCalledWith("brew");
+});

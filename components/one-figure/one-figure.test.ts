@@ -1,0 +1,36 @@
+import { expect, test } from "vitest";
+import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import "./one-figure.ts";
+
+const set = async (dialog: Element, id: string, typed: string): Promise<void> => {
+  const field = inside<HTMLInputElement>(dialog, id);
+  field.value = typed;
+  field.dispatchEvent(new InputEvent("input"));
+  await drawn(dialog);
+};
+
+test("meets no barrier, in the list and at a figure", async () => {
+  const dialog = await mount("gyle-one-figure", { session: smallBook(), sheet: "mash" });
+  expect(await barriers(dialog)).toEqual([]);
+  await set(dialog, ".search input", "strike");
+  inside(dialog, "li button").click();
+  await drawn(dialog);
+  expect(await barriers(dialog)).toEqual([]);
+});
+
+test("a figure is found by a word of the trade, worked out from plain figures, and kept as a line", async () => {
+  const session = smallBook();
+  const dialog = await mount("gyle-one-figure", { session, sheet: "mash" });
+  await set(dialog, ".search input", "alcohol by volume");
+  inside(dialog, "li button").click();
+  await drawn(dialog);
+  const wanted = [...(dialog.shadowRoot?.querySelectorAll<HTMLInputElement>(".reading input") ?? [])].slice(0, 2);
+  expect(wanted.every(({ placeholder }) => placeholder === "")).toBe(true);
+  await set(dialog, `#${wanted[0]?.id}`, "12");
+  expect(inside(dialog, "output").textContent).toContain("Still wanted");
+  await set(dialog, `#${wanted[1]?.id}`, "2,5");
+  expect(inside(dialog, "output").textContent).toContain("% vol");
+  const buttons = [...(dialog.shadowRoot?.querySelectorAll<HTMLButtonElement>("footer button") ?? [])];
+  buttons[0]?.click();
+  expect(session.cell("mash.alcohol_by_volume")?.state).toBe("ready");
+});

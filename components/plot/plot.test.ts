@@ -1,0 +1,63 @@
+import { expect, test } from "vitest";
+import { createSession, type PlotItem, type Session } from "../../engine/index.ts";
+import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
+import { plotData } from "./plot-data.ts";
+import "./plot.ts";
+
+const plotOf = (session: Session): PlotItem => {
+  const item = session.workbook.sheets
+    .at(-1)
+    ?.pages.flat()
+    .find((each) => each.is === "plot");
+  if (item?.is !== "plot") throw new Error("no plot");
+  return item;
+};
+const open = async (session: Session) => mount("gyle-plot", { session, sheet: "cellar", item: plotOf(session) });
+
+test("meets no barrier, its table open", async () => {
+  const plot = await open(smallBook());
+  inside<HTMLDetailsElement>(plot, "details").open = true;
+  await drawn(plot);
+  expect(await barriers(plot)).toEqual([]);
+});
+
+test("draws the columns in the units that are shown", () => {
+  const session = smallBook();
+  const { says, across, lines } = plotData(session, "cellar", plotOf(session));
+  expect(says).toBeNull();
+  expect(across.instants).toBe(true);
+  expect(lines.map(({ unitText }) => unitText)).toEqual(["°P", "°C"]);
+  expect(lines[0]?.figures[0]).toBeCloseTo(12.1, 9);
+  // 64.9 °F is (64.9 − 32) · 5/9 = 18.2777… °C.
+  expect(lines[1]?.figures[1]).toBeCloseTo(18.277_777_8, 6);
+});
+
+test("follows the reader's lens", () => {
+  const session = smallBook();
+  session.setLens("US");
+  const { lines } = plotData(session, "cellar", plotOf(session));
+  expect(lines[1]?.unitText).toBe("°F");
+  expect(lines[1]?.figures[1]).toBeCloseTo(64.9, 6);
+});
+
+test("the arrows read it point by point, in words", async () => {
+  const plot = await open(smallBook());
+  press(inside(plot, ".drawing"), "End");
+  await drawn(plot);
+  expect(inside(plot, ".reading").textContent).toContain("Gravity 7.4 °P");
+  press(inside(plot, ".drawing"), "ArrowLeft");
+  await drawn(plot);
+  expect(inside(plot, ".reading").textContent).toContain("Temp 18.3 °C");
+});
+
+test("the same figures stand in a table", async () => {
+  const plot = await open(smallBook());
+  inside<HTMLDetailsElement>(plot, "details").open = true;
+  await drawn(plot);
+  expect([...(plot.shadowRoot?.querySelectorAll("tbody tr") ?? [])]).toHaveLength(3);
+});
+
+test("says in words why it cannot be drawn", () => {
+  const session = createSession(SMALL_BOOK.replace("line readings.temp", "line readings.nothing"));
+  expect(plotData(session, "cellar", plotOf(session)).says).toContain("nothing");
+});

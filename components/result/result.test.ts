@@ -1,0 +1,59 @@
+import { expect, test, vi } from "vitest";
+import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import "./result.ts";
+
+const words = (element: Element): string => element.shadowRoot?.textContent?.replace(/\s+/g, " ") ?? "";
+
+test("meets no barrier in any state", async () => {
+  const session = smallBook();
+  for (const name of ["mash.mash_ratio", "mash.warmer", "mash.bad", "mash.worse"]) {
+    const line = await mount("gyle-result", { session, name, formulas: true });
+    expect(await barriers(line), name).toEqual([]);
+  }
+});
+
+test("shows label, figure, unit, and the formula when asked", async () => {
+  // 640 L over 8.5 sacks of 25 kg is 3.0117… L/kg, by hand.
+  const line = await mount("gyle-result", { session: smallBook(), name: "mash.mash_ratio", formulas: true });
+  expect(inside(line, "output").textContent).toBe("3.01");
+  expect(inside(line, ".unit").textContent).toBe("L/kg");
+  expect(inside(line, ".formula").textContent).toBe("strike_water / grain as L/kg");
+  line.formulas = false;
+  await drawn(line);
+  expect(line.shadowRoot?.querySelector(".formula")).toBeNull();
+});
+
+test("says in words what it waits for, and leads there", async () => {
+  const line = await mount("gyle-result", { session: smallBook(), name: "mash.warmer" });
+  expect(words(line)).toContain("waits for");
+  const went = vi.fn();
+  line.addEventListener("gyle-go", (event) => went(event.detail.name));
+  inside(line, "button.link").click();
+  expect(went).toHaveBeenCalledWith("mash.rest_measured");
+});
+
+test("says a fault in a sentence, and only once for what follows from it", async () => {
+  const session = smallBook();
+  const own = await mount("gyle-result", { session, name: "mash.bad" });
+  expect(words(own)).toContain("cannot be added");
+  const other = await mount("gyle-result", { session, name: "mash.worse" });
+  expect(words(other)).toContain("because of");
+  expect(words(other)).not.toContain("cannot be added");
+});
+
+test("shows a script in a note as text", async () => {
+  const session = smallBook();
+  session.dispatch({ edit: "set-formula", cell: "mash.mash_ratio", formula: "1 # <img src=x onerror=alert(1)>" });
+  const line = await mount("gyle-result", { session, name: "mash.mash_ratio" });
+  expect(line.shadowRoot?.querySelector("img")).toBeNull();
+  expect(words(line)).toContain("<img src=x");
+});
+
+test("draws anew when what it hangs on changes", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-result", { session, name: "mash.mash_ratio" });
+  session.dispatch({ edit: "set-formula", cell: "mash.strike_water", formula: "425 L" });
+  await drawn(line);
+  // 425 / 212.5 is 2.
+  expect(Number(inside(line, "output").textContent)).toBe(2);
+});

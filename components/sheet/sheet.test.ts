@@ -1,0 +1,113 @@
+import { expect, test } from "vitest";
+import { createSession } from "../../engine/index.ts";
+import { barriers, drawn, inside, mount, press, smallBook } from "../../tests/support/mount.ts";
+import "./sheet.ts";
+
+test("meets no barrier", async () => {
+  const sheet = await mount("gyle-sheet", { session: smallBook(), name: "mash", formulas: true });
+  expect(await barriers(sheet)).toEqual([]);
+});
+
+test("reads from top to bottom as the file does", async () => {
+  const sheet = await mount("gyle-sheet", { session: smallBook(), name: "mash" });
+  const order = [...(sheet.shadowRoot?.children ?? [])].map((each) =>
+    "name" in each ? String(each.name) : each.className || each.localName,
+  );
+  expect(order).toEqual([
+    "header",
+    "prose",
+    "section",
+    "mash.grain",
+    "mash.strike_water",
+    "mash.mash_ratio",
+    "mash.rest_measured",
+    "mash.warmer",
+    "mash.tun",
+    "mash.bad",
+    "mash.worse",
+    "screen-only",
+  ]);
+});
+
+test("shows and hides the formulas of the whole sheet", async () => {
+  const sheet = await mount("gyle-sheet", { session: smallBook(), name: "mash" });
+  const formula = () => inside(sheet, "gyle-result").shadowRoot?.querySelector(".formula");
+  expect(formula()).toBeNull();
+  inside(sheet, ".toggle").click();
+  await drawn(sheet);
+  expect(formula()?.textContent).toContain("strike_water / grain");
+});
+
+test("keeps what could not be read, and shows it as text", async () => {
+  const session = createSession('gylebook 1\nsheet one "One"\nthis is <b>no</b> line\na = 1\n');
+  const sheet = await mount("gyle-sheet", { session, name: "one" });
+  expect(inside(sheet, "pre").textContent).toBe("this is <b>no</b> line");
+  expect(inside(sheet, "pre").querySelector("b")).toBeNull();
+});
+
+test("says a safety caution once, however many lines it belongs to", async () => {
+  const call = "strike_temperature(rest: 66 °C, grain: 200 kg, water: 600 L, grain_temp: 15 °C)";
+  const session = createSession(`gylebook 1\nsheet mash\na = ${call}\nb = ${call}\n`);
+  const sheet = await mount("gyle-sheet", { session, name: "mash" });
+  expect(sheet.shadowRoot?.querySelectorAll(".warnings li")).toHaveLength(1);
+});
+
+test("a line is added, moved and taken away with its menu", async () => {
+  const session = smallBook();
+  const sheet = await mount("gyle-sheet", { session, name: "mash" });
+  const grain = inside(sheet, "gyle-entry");
+  const menu = async (label: string): Promise<void> => {
+    inside(grain, ".menu").click();
+    await drawn(grain);
+    const items = [...(inside(grain, "gyle-menu").shadowRoot?.querySelectorAll("button") ?? [])];
+    items.find((each) => each.textContent?.includes(label))?.click();
+    await drawn(sheet);
+  };
+  await menu("Duplicate");
+  expect(session.cell("mash.grain_2")?.formula).toContain("8.5 sack");
+  await menu("Move down");
+  expect(session.text().indexOf("grain_2")).toBeLessThan(session.text().indexOf('grain "Malt in"'));
+  await menu("Delete");
+  expect(session.cell("mash.grain")).not.toBeNull();
+  const form = inside(grain, "gyle-form");
+  expect(form.shadowRoot?.textContent).toContain("Mash ratio");
+  inside(form, ".grave").click();
+  await drawn(sheet);
+  expect(session.cell("mash.grain")).toBeNull();
+  expect(session.undo()).toBe(true);
+  expect(session.cell("mash.grain")).not.toBeNull();
+});
+
+test("renames a line in every formula", async () => {
+  const session = smallBook();
+  const sheet = await mount("gyle-sheet", { session, name: "mash" });
+  const grain = inside(sheet, "gyle-entry");
+  inside(grain, ".menu").click();
+  await drawn(grain);
+  [...(inside(grain, "gyle-menu").shadowRoot?.querySelectorAll("button") ?? [])]
+    .find((each) => each.textContent?.includes("Rename"))
+    ?.click();
+  await drawn(grain);
+  const form = inside(grain, "gyle-form");
+  const field = inside<HTMLInputElement>(form, "input");
+  field.value = "malt";
+  field.dispatchEvent(new InputEvent("input"));
+  await drawn(form);
+  inside(form, ".firm").click();
+  await drawn(sheet);
+  expect(session.cell("mash.mash_ratio")?.formula).toBe("strike_water / malt as L/kg");
+});
+
+test("Escape closes a menu and gives the focus back", async () => {
+  const sheet = await mount("gyle-sheet", { session: smallBook(), name: "mash" });
+  const button = inside(sheet, ".section .menu");
+  button.focus();
+  button.click();
+  await drawn(sheet);
+  const menu = inside(sheet, "gyle-menu");
+  press(menu, "ArrowDown");
+  menu.hidePopover();
+  await drawn(sheet);
+  expect(sheet.shadowRoot?.querySelector("gyle-menu")).toBeNull();
+  expect(sheet.shadowRoot?.activeElement).toBe(button);
+});

@@ -1,0 +1,51 @@
+/** A small book with every state in it, for the page that shows the components. */
+export const SHOWN_BOOK = `gylebook 1
+library 1
+title "Amber ale, batch 214"
+batch_date = ? 2026-03-01
+
+unit sack = 25 kg
+function share(part, whole) = part / whole as %
+gal means US gal
+
+sheet mash "Mash"
+> Heat the strike water before milling.
+section "Malt and water"
+grain "Malt in" = 8.5 sack     # eight full, one half
+strike_water = 640 L
+grain_temp = ? 61 °F
+rest_target = 66.5 °C
+strike_temp = strike_temperature(rest: rest_target, grain: grain, water: strike_water, grain_temp: grain_temp) as °F by 1
+mash_ratio = strike_water / grain as L/kg
+section "Rest"
+rest_measured = ? °C within 65 to 68 °C     # read after ten minutes
+out_of_range "Rest at the end" = ? 70.2 °C within 65 to 68 °C
+warmer = rest_measured + 1 Δ°C
+tun = ? "tun one" within "tun one", "tun two"
+bad "Total" = strike_water + grain
+worse = bad * 2
+
+sheet cellar "Cellar"
+original = 12.1 °P
+
+table readings "Daily readings"
+  column taken : instant
+  column gravity : °P by 0.1
+  column temp : °C
+  column gone = share(original - gravity, original)
+  rows
+    2026-03-02T08:15, 12.1, 17.8
+    2026-03-03T08:05, 1.0415 SG, 64.9 °F
+    2026-03-04T08:20, , 18.6
+    2026-03-05T08:10, 6.2, warm
+    2026-03-06T08:20, 4.4, 18.9
+  end
+
+latest = last(readings.gravity)
+mean_change = mean(change(readings.gravity)) as Δ°P by 0.01
+
+plot "Fermentation"
+  across readings.taken
+  line readings.gravity
+  line readings.temp
+`;

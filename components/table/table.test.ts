@@ -1,0 +1,148 @@
+import { beforeEach, expect, test } from "vitest";
+import { createSession, type Session } from "../../engine/index.ts";
+import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
+import type { GyleTable } from "./table.ts";
+import "./table.ts";
+
+let session: Session;
+let table: GyleTable;
+
+const itemOf = (from: Session) => {
+  const item = from.workbook.sheets
+    .at(-1)
+    ?.pages.flat()
+    .find((each) => each.is === "table");
+  return item?.is === "table" ? item : null;
+};
+const open = async (from: Session): Promise<GyleTable> => {
+  const element = await mount("gyle-table", { session: from, name: "cellar.readings", item: itemOf(from) });
+  await drawn(element);
+  return element;
+};
+const entry = (row: number, column: number): HTMLElement =>
+  inside(table, `[data-row="${row}"][data-column="${column}"]`);
+const edit = async (text: string): Promise<void> => {
+  const input = inside<HTMLInputElement>(table, ".entry input");
+  input.value = text;
+  input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  await drawn(table);
+};
+
+beforeEach(async () => {
+  session = smallBook();
+  table = await open(session);
+});
+
+test("meets no barrier", async () => {
+  expect(await barriers(table)).toEqual([]);
+});
+
+test("shows name, unit and formula of each column, and every entry", () => {
+  const headers = [...(table.shadowRoot?.querySelectorAll('[role="columnheader"]') ?? [])].map((each) =>
+    each.textContent?.replace(/\s+/g, " ").trim(),
+  );
+  expect(headers).toEqual([
+    "Row",
+    "Taken",
+    "Gravity°P",
+    "Temp°C",
+    "Gone% share(original - gravity, original)",
+    "What can be done with the row",
+  ]);
+  expect(entry(0, 1).textContent?.trim()).toContain("12.1");
+  expect(entry(1, 1).textContent?.trim()).toContain("1.0415 SG");
+});
+
+test("an entry is edited in place: a typed character opens it, Enter keeps and goes down", async () => {
+  entry(0, 2).focus();
+  table.at = { row: 0, column: 2 };
+  press(entry(0, 2), "1");
+  await drawn(table);
+  await edit("19.5");
+  press(inside(table, ".entry input"), "Enter");
+  await drawn(table);
+  expect(session.entry("cellar.readings", 0, "temp").text).toBe("19.5");
+  expect(table.at).toEqual({ row: 1, column: 2 });
+});
+
+test("Escape leaves an entry as it was", async () => {
+  table.at = { row: 0, column: 2 };
+  await drawn(table);
+  press(entry(0, 2), "F2");
+  await drawn(table);
+  await edit("99");
+  press(inside(table, ".entry input"), "Escape");
+  await drawn(table);
+  expect(session.entry("cellar.readings", 0, "temp").text).toBe("17.8");
+  expect(session.canUndo).toBe(false);
+});
+
+test("a worked column cannot be typed into", async () => {
+  table.at = { row: 0, column: 3 };
+  await drawn(table);
+  press(entry(0, 3), "5");
+  await drawn(table);
+  expect(table.draft).toBeNull();
+});
+
+test("pasted rows fill the measured columns from the entry in hand, add rows, and are one step", async () => {
+  table.at = { row: 2, column: 1 };
+  await drawn(table);
+  const data = new DataTransfer();
+  data.setData("text/plain", "6.1\t18.9\n5.2\t19,1\n");
+  entry(2, 1).dispatchEvent(
+    new ClipboardEvent("paste", { clipboardData: data, bubbles: true, composed: true, cancelable: true }),
+  );
+  await drawn(table);
+  expect(session.table("cellar.readings")?.rowCount).toBe(4);
+  expect(session.entry("cellar.readings", 2, "gravity").text).toBe("6.1");
+  expect(session.entry("cellar.readings", 3, "temp").text).toMatch(/^19\.1/);
+  session.undo();
+  expect(session.table("cellar.readings")?.rowCount).toBe(3);
+  expect(session.entry("cellar.readings", 2, "gravity").text).toBe("7.4");
+});
+
+test("a chosen stretch is copied as rows and columns", async () => {
+  table.at = { row: 0, column: 1 };
+  table.anchor = { row: 1, column: 2 };
+  await drawn(table);
+  const data = new DataTransfer();
+  entry(0, 1).dispatchEvent(
+    new ClipboardEvent("copy", { clipboardData: data, bubbles: true, composed: true, cancelable: true }),
+  );
+  const rows = data
+    .getData("text/plain")
+    .split("\n")
+    .map((row) => row.split("\t"));
+  expect(rows).toHaveLength(2);
+  expect(rows[0]?.[1]).toContain("17.8");
+});
+
+test("a row is added with its button and opened at its first reading", async () => {
+  inside(table, ".add").click();
+  await drawn(table);
+  await drawn(table);
+  expect(session.table("cellar.readings")?.rowCount).toBe(4);
+  expect(table.at).toEqual({ row: 3, column: 0 });
+});
+
+test("100,000 rows draw only what is in view, and reach the last with one key", async () => {
+  const rows = Array.from(
+    { length: 100_000 },
+    (_, row) => `    2026-03-02T08:15, ${(12 - row / 20_000).toFixed(2)}, 18`,
+  ).join("\n");
+  const [before = "", after = ""] = SMALL_BOOK.split(/ {4}2026[\s\S]*08:20, 7\.4, 18\.6\n/);
+  session = createSession(`${before}${rows}\n${after}`);
+  table = await open(session);
+  const count = (): number => table.shadowRoot?.querySelectorAll(".body .row").length ?? 0;
+  expect(session.table("cellar.readings")?.rowCount).toBe(100_000);
+  expect(count()).toBeGreaterThan(5);
+  expect(count()).toBeLessThan(60);
+  table.at = { row: 0, column: 1 };
+  await drawn(table);
+  press(entry(0, 1), "ArrowDown", { ctrlKey: true });
+  await drawn(table);
+  await drawn(table);
+  expect(entry(99_999, 1).textContent).toContain("7");
+  expect(count()).toBeLessThan(60);
+});
