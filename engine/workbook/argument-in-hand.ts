@@ -1,7 +1,7 @@
 import { nameKey } from "../base/names.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
-import type { Part } from "../parser/parts.ts";
 import type { Model } from "./model.ts";
+import type { Part } from "./parts.ts";
 
 /** An argument as help tells it. */
 export interface ArgumentHelp {
@@ -82,12 +82,15 @@ export function callAround(parts: readonly Part[], text: string): Call | null {
 export function inHand(model: Model, call: Call): ArgumentInHand | null {
   const help = helpOf(model, call.name);
   if (help === null) return null;
-  const wanted = call.current === null ? null : nameKey(call.current);
-  const index =
-    wanted === null
-      ? Math.min(call.placed, help.variadic ? help.arguments.length - 1 : call.placed)
-      : help.arguments.findIndex(({ name }) => nameKey(name) === wanted);
+  const index = indexOf(help, call);
   return { function: help, index, argument: help.arguments[index] ?? null };
+}
+
+function indexOf({ arguments: all, variadic }: FunctionHelp, { current, named, placed }: Call): number {
+  if (current !== null) return all.findIndex(({ name }) => nameKey(name) === nameKey(current));
+  const given = new Set(named.map(nameKey));
+  const next = all.findIndex(({ name }, at) => at >= placed && !given.has(nameKey(name)));
+  return next < 0 && variadic ? all.length - 1 : next < 0 ? placed : next;
 }
 
 /** A function of the workbook, a general one or one of the library; null when there is none. */

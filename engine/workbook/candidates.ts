@@ -1,11 +1,11 @@
 import { labelFromName, nameKey } from "../base/names.ts";
 import { UNKNOWN_TYPE } from "../checker/check.ts";
 import { checkFormula } from "../checker/formula.ts";
+import { eachName } from "../checker/references.ts";
 import { kindOfUnit } from "../checker/units.ts";
 import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
 import { FAMILIES } from "../operations/families.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
-import type { Part } from "../parser/parts.ts";
 import { quoteText } from "../parser/texts.ts";
 import { compoundOf, printUnit } from "../units/compound.ts";
 import { LENSES, lensUnit } from "../units/lens.ts";
@@ -16,11 +16,14 @@ import { type ArgumentInHand, type Call, helpOf } from "./argument-in-hand.ts";
 import type { Option } from "./complete.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
 import type { Model } from "./model.ts";
+import type { Part } from "./parts.ts";
 
 /** Something that could be offered, and the words by which it is found. */
 export interface Candidate {
   readonly option: Option;
   readonly words: readonly string[];
+  /** A sentence that is searched last. */
+  readonly prose?: string;
   /** Not offered before anything is typed. */
   readonly rare?: boolean;
   /** What is spelt exactly so comes before everything: `Mg` is not `mg`. */
@@ -55,8 +58,28 @@ export function lineCandidates(model: Model, context: Context): readonly Candida
 }
 
 /** The columns of the table that the formula stands in: they need no prefix. */
-export function columnCandidates(model: Model, context: Context): readonly Candidate[] {
-  const { table } = scopeAt(model, context);
+export const columnCandidates = (model: Model, context: Context): readonly Candidate[] =>
+  columnsOf(model, context, scopeAt(model, context).table);
+
+/** Behind `where` the columns of the table that is filtered. */
+export function filteredCandidates(
+  model: Model,
+  context: Context,
+  parts: readonly Part[],
+  text: string,
+): readonly Candidate[] {
+  const where = parts.findLast(({ is, start, end }) => is === "keyword" && text.slice(start, end) === "where");
+  if (where === undefined) return [];
+  const scope = scopeAt(model, context);
+  let table: string | null = null;
+  eachName(model.head.parse(innermost(text.slice(0, where.start))).expression, model.names, scope, (name, within) => {
+    const found = model.names.resolve(name, within);
+    if (table === null && found.is === "node") table = model.names.tableOf(found.node);
+  });
+  return columnsOf(model, context, table);
+}
+
+function columnsOf(model: Model, context: Context, table: string | null): readonly Candidate[] {
   const record = table === null ? undefined : model.tables.get(table);
   const own = nodeAt(model, context);
   return (record?.nodes ?? []).flatMap((node, at) => {
@@ -77,11 +100,22 @@ export function columnCandidates(model: Model, context: Context): readonly Candi
   });
 }
 
-const functionCandidate = (name: string, says: string, words: readonly string[]): Candidate =>
-  candidate({ label: name, insert: `${name}(`, detail: says, kind: "function" }, words);
+/** What else the trade calls a thing that functions name. */
+const OTHER_WORDS: readonly (readonly [named: RegExp, also: string])[] = [
+  [/kettle/i, "copper"],
+  [/spent grain/i, "draff"],
+];
+
+function functionCandidate(name: string, says: string, words: readonly string[]): Candidate {
+  const text = [name, says, ...words].join(" ");
+  const also = OTHER_WORDS.flatMap(([named, word]) => (named.test(text) ? [word] : []));
+  return candidate({ label: name, insert: `${name}(`, detail: says, kind: "function" }, [...words, ...also], {
+    prose: says,
+  });
+}
 
 const BUILT_IN: readonly Candidate[] = [...GENERAL_FUNCTIONS, ...LIBRARY_FUNCTIONS].map(({ name, says, searchWords }) =>
-  functionCandidate(name, says, [...searchWords, says]),
+  functionCandidate(name, says, searchWords),
 );
 
 /** Functions of the workbook, general ones, then those of the library in the order of the work. */

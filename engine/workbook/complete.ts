@@ -1,9 +1,9 @@
 import { nameKey } from "../base/names.ts";
-import { type Part, tokensOf } from "../parser/parts.ts";
 import { type ArgumentInHand, type Call, callAround, inHand } from "./argument-in-hand.ts";
 import {
   type Candidate,
   columnCandidates,
+  filteredCandidates,
   functionCandidates,
   keywordCandidates,
   lineCandidates,
@@ -14,6 +14,7 @@ import {
 } from "./candidates.ts";
 import type { Context } from "./context.ts";
 import type { Model } from "./model.ts";
+import { type Part, partsOf } from "./parts.ts";
 
 export type OptionKind = "line" | "column" | "function" | "unit" | "keyword" | "argument";
 
@@ -42,7 +43,7 @@ const MOST_OPTIONS = 50;
 /** Offers what may stand at `at` of a formula that is being typed where `context` says. Never throws. */
 export function complete(model: Model, context: Context, formula: string, at: number): Completion {
   const before = formula.slice(0, at);
-  const parts = tokensOf(before, model.head.units.speller);
+  const parts = partsOf(before, model.head.units.speller);
   const call = callAround(parts, before);
   const argument = call === null ? null : inHand(model, call);
   const place = placeOf(parts, before);
@@ -61,7 +62,7 @@ interface Place {
 const touches = (part: Part | undefined, at: number): part is Part => part !== undefined && part.end === at;
 
 const ENDS_OPERAND: ReadonlySet<Part["is"]> = new Set([
-  "figure",
+  "number",
   "unit",
   "text",
   "instant",
@@ -77,16 +78,20 @@ function placeOf(parts: readonly Part[], text: string): Place | null {
   const last = parts.at(-1);
   if (last === undefined) return { wants: "operand", from: at };
   if (last.is === "note" && touches(last, at)) return null;
+  const qualified = /[\p{L}][\p{L}\p{M}\p{Nd}_.]*\.$/u.exec(text);
+  if (qualified !== null && last.is !== "text") return { wants: "operand", from: qualified.index };
   if (!touches(last, at)) return { wants: wantsBehind(parts, text), from: at };
   if (last.is === "text")
     return isClosed(text.slice(last.start, last.end)) ? null : { wants: "text", from: last.start };
   if (last.is === "unit")
     return { wants: parts.at(-2)?.is === "blank" ? "asked" : "unit", from: factorStart(text, last) };
-  if (last.is === "figure" || last.is === "instant" || last.is === "close") return null;
+  if (last.is === "number" || last.is === "instant" || last.is === "close") return null;
   if (last.is === "blank") return { wants: "asked", from: at };
+  if (last.is === "operator" && touches(parts.at(-2), last.start) && parts.at(-2)?.is === "unit")
+    return { wants: "unit", from: at };
   if (last.is === "operator" || last.is === "open" || last.is === "comma" || last.is === "argument")
     return { wants: "operand", from: at };
-  const from = wordStart(parts);
+  const from = last.start;
   const earlier = parts.filter(({ end }) => end <= from);
   if (earlier.at(-1)?.is === "blank") return { wants: "asked", from };
   // `3.2 L/k`: the stroke touches the unit, so that another unit may follow.
@@ -102,25 +107,12 @@ const isClosed = (text: string): boolean =>
 const factorStart = (text: string, { start, end }: Part): number =>
   start + (/[/·*]([^/·*]*)$/.exec(text.slice(start, end))?.index ?? -1) + 1;
 
-/** Where the name that ends the parts begins, its sheet and table included: `mash.gr`. */
-function wordStart(parts: readonly Part[]): number {
-  let at = parts.length - 1;
-  while (
-    at > 0 &&
-    parts[at]?.is === "name" &&
-    parts[at - 1]?.is === "name" &&
-    (parts[at - 1]?.end ?? 0) + 1 === parts[at]?.start
-  )
-    at -= 1;
-  return parts[at]?.start ?? 0;
-}
-
 /** What may follow complete parts. */
 function wantsBehind(parts: readonly Part[], text: string): Place["wants"] {
   const last = parts.at(-1);
   if (last === undefined) return "operand";
   if (last.is === "blank") return "asked";
-  if (last.is === "figure") return "unit";
+  if (last.is === "number") return "unit";
   if (last.is === "keyword") {
     const word = text.slice(last.start, last.end);
     return word === "as" ? "unit" : word.endsWith("missing") || parts.at(-2)?.is === "blank" ? "after" : "operand";
@@ -153,6 +145,7 @@ function candidatesAt(
       return [
         ...textCandidates(argument),
         ...(call === null || !call.atStart(from) ? [] : namedCandidates(model, call)),
+        ...filteredCandidates(model, context, parts, text.slice(0, from)),
         ...columnCandidates(model, context),
         ...lineCandidates(model, context),
         ...functionCandidates(model),
@@ -161,8 +154,11 @@ function candidatesAt(
   }
 }
 
+/** Shorter words are only looked for where words begin. */
+const SHORTEST_INSIDE = 3;
+
 /** Lower is better; null: it is not what is typed. */
-function score(word: string, { option, words }: Candidate): number | null {
+function score(word: string, { option, words, prose = "" }: Candidate): number | null {
   if (word === "") return 0;
   const name = nameKey(option.label);
   if (name === word) return 0;
@@ -171,7 +167,9 @@ function score(word: string, { option, words }: Candidate): number | null {
   const spelt = words.map(nameKey);
   if (spelt.some((each) => each.startsWith(word))) return 3;
   if (spelt.some((each) => each.split(/[\s_]+/).some((part) => part.startsWith(word)))) return 4;
-  return word.length > 1 && (name.includes(word) || spelt.some((each) => each.includes(word))) ? 5 : null;
+  if (word.length < SHORTEST_INSIDE) return null;
+  if (name.includes(word) || spelt.some((each) => each.includes(word))) return 5;
+  return prose.toLowerCase().includes(word) ? 6 : null;
 }
 
 /** Those that the word in hand begins or is found in, best first; of equals those that come first. */
