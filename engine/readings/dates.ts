@@ -39,6 +39,13 @@ const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isBlank = (code: number): boolean => code === 32 || code === 160 || code === 9;
 const isLetter = (code: number): boolean => (code >= 65 && code <= 90) || (code >= 97 && code <= 122) || code > 191;
 
+/** Two digits at a place, NaN where they are none. */
+function twoDigits(text: string, at: number): number {
+  const tens = text.charCodeAt(at) - 48;
+  const ones = text.charCodeAt(at + 1) - 48;
+  return tens >= 0 && tens <= 9 && ones >= 0 && ones <= 9 ? tens * 10 + ones : Number.NaN;
+}
+
 /** A place in a text that moves forward; one is kept for a whole column. */
 class Cursor {
   text = "";
@@ -89,6 +96,7 @@ export class DateReader {
     parts.halfDay = false;
     parts.namedMonth = 0;
     parts.offset = Number.NaN;
+    if (this.#isoAtFixedPlaces(text)) return true;
     cursor.skipBlanks();
     if (this.#date()) {
       if (cursor.code() === 84 || cursor.code() === 116) cursor.at += 1;
@@ -101,6 +109,34 @@ export class DateReader {
     if (parts.hasTime && !this.#zone()) return false;
     cursor.skipBlanks();
     return cursor.at === text.length && (parts.hasDate || parts.hasTime);
+  }
+
+  /** `2026-03-02T08:15` with or without seconds, as most loggers write it: read by place, at a third of the cost. */
+  #isoAtFixedPlaces(text: string): boolean {
+    const { length } = text;
+    if (length !== 19 && length !== 16) return false;
+    const parts = this.parts;
+    const mark = text.charCodeAt(10);
+    if (text.charCodeAt(4) !== 45 || text.charCodeAt(7) !== 45 || text.charCodeAt(13) !== 58) return false;
+    if ((mark !== 84 && mark !== 32) || (length === 19 && text.charCodeAt(16) !== 58)) return false;
+    const year = twoDigits(text, 0) * 100 + twoDigits(text, 2);
+    const hour = twoDigits(text, 11);
+    const minute = twoDigits(text, 14);
+    const second = length === 19 ? twoDigits(text, 17) : 0;
+    const month = twoDigits(text, 5);
+    const day = twoDigits(text, 8);
+    // What is no such time is left to the general reader, which says no in its own way; NaN fails every comparison.
+    if (!(year >= 0 && month >= 0 && day >= 0 && hour < 24 && minute < 60 && second < 60)) return false;
+    parts.first = year;
+    parts.second = month;
+    parts.third = day;
+    parts.firstDigits = 4;
+    parts.thirdDigits = 2;
+    parts.hour = hour;
+    parts.seconds = hour * 3600 + minute * 60 + second;
+    parts.hasDate = true;
+    parts.hasTime = true;
+    return true;
   }
 
   #date(): boolean {

@@ -211,6 +211,10 @@ const SUMMARY =
 
 /** Whether a row sums others up: its first filled entry is `Total`, `Mean` and the like. */
 export function isTotalsRow(entries: readonly string[]): boolean {
-  for (const entry of entries) if (entry !== "" && entry.trim() !== "") return SUMMARY.test(entry.trim());
+  for (const entry of entries) {
+    // Most rows begin with a figure or a date.
+    if (entry.charCodeAt(0) >= 48 && entry.charCodeAt(0) <= 57) return false;
+    if (entry !== "" && entry.trim() !== "") return SUMMARY.test(entry.trim());
+  }
   return false;
 }

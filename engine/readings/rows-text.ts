@@ -21,7 +21,9 @@ export function entryText(entry: string): string {
 export function rowText(entries: readonly string[]): string {
   const [only = ""] = entries;
   if (entries.length === 1 && (only === "" || only.trim() === "end")) return `"${only}"`;
-  return entries.join(",");
+  let line = only;
+  for (let at = 1; at < entries.length; at += 1) line += `,${entries[at]}`;
+  return line;
 }
 
 /** The entries of one row's line. */

@@ -1,0 +1,165 @@
+import { describe, expect, test } from "vitest";
+import type { Question } from "../../engine/readings/question.ts";
+import { linesOf, look, readProposed, target } from "./support.ts";
+
+const CELLAR = target("taken: instant, gravity: °P, temp: °C");
+
+/** A CSV of a day's rows with the given entries in its second column. */
+const csvOf = (header: string, entries: readonly string[], separator = ","): string =>
+  [`Taken${separator}${header}`, ...entries.map((entry, at) => `2026-03-${10 + at} 08:00${separator}${entry}`)].join(
+    "\n",
+  );
+
+const asked = async (csv: string, table = CELLAR): Promise<readonly Question[]> =>
+  (await look(csv, table)).proposed.questions;
+
+const names = (questions: readonly Question[]): string[] => questions.map(({ about }) => about);
+
+describe("a gravity column", () => {
+  // Bounds of wort and beer on each scale: common practice, no source.
+  test.each([
+    ["Gravity", ["1.048", "1.030", "1.012"], "1.048 SG"],
+    ["Gravity", ["1048", "1030", "1012"], "1.048 SG"],
+    ["Gravity", ["0.998", "1.004", "1.112"], "0.998 SG"],
+    ["SG", ["1048", "1030", "1012"], "1.048 SG"],
+    ["SG x 1000", ["1048", "1030.5", "1012"], "1.048 SG"],
+    ["Gravity", ["96", "60", "12"], "96 GU"],
+    ["Gravity [°P]", ["12.1", "6.0", "3.1"], "12.1"],
+    ["Plato", ["12.1", "6.0", "3.1"], "12.1"],
+    ["Gravity", ["12.1 °P", "6.0 °P", "3.1 °P"], "12.1"],
+    ["Gravity", ["1.048 SG", "6.0 °P", "12 GU"], "1.048 SG"],
+  ])("%s of %j is decided: %s", async (header, entries, first) => {
+    const csv = csvOf(header, entries);
+    expect(names(await asked(csv))).toEqual([]);
+    expect(linesOf((await readProposed(csv, CELLAR)).pages)[0]).toBe(`2026-03-10T08:00,${first},`);
+  });
+
+  test.each([
+    [
+      ["12", "8", "3"],
+      ["°P", "GU"],
+    ],
+    [
+      ["1.05", "1.03", "1.01"],
+      ["SG", "°P", "GU"],
+    ],
+    [
+      ["1.012", "1.012", "1.012"],
+      ["SG", "°P", "GU"],
+    ],
+    [
+      ["500", "510", "520"],
+      ["SG", "SG×1000", "°P", "GU"],
+    ],
+  ])("of %j is asked: %j", async (entries, choices) => {
+    const [one] = await asked(csvOf("Gravity", entries));
+    expect(one?.about).toBe("gravity:Gravity");
+    expect(one?.choices.map(({ value }) => value)).toEqual(choices);
+    expect(one?.examples[0]).toBe(`line 2: ${entries[0]}`);
+  });
+});
+
+describe("a question", () => {
+  test("is asked about a temperature without a unit, with the column's own unit first", async () => {
+    const [one] = await asked(csvOf("Temp", ["18.1", "18.4"]));
+    expect([one?.about, one?.choices.map(({ value }) => value), one?.likely, one?.free]).toEqual([
+      "unit:Temp",
+      ["°C", "°F"],
+      "°C",
+      true,
+    ]);
+    const read = await readProposed(csvOf("Temp", ["64.1", "64.4"]), CELLAR, { "unit:Temp": "°F" });
+    expect(linesOf(read.pages)[0]).toBe("2026-03-10T08:00,,64.1 °F");
+    expect(names(await asked(csvOf("Temp", ["150.1", "152.4"])))).toEqual([]);
+  });
+
+  test("is asked about marks that all figures leave open, and not where one figure decides", async () => {
+    const table = target("taken: instant, volume: L");
+    expect(names(await asked(csvOf("Volume (L)", ["1,250", "1,300"], ";"), table))).toEqual(["decimal"]);
+    expect(names(await asked(csvOf("Volume (L)", ["1,250", "1,300.5"], ";"), table))).toEqual([]);
+    expect(names(await asked(csvOf("Volume (L)", ["1,250", "12,5"], ";"), table))).toEqual([]);
+    expect(linesOf((await readProposed(csvOf("Volume (L)", ["1 250,5", "950,0"], ";"), table)).pages)[0]).toBe(
+      "2026-03-10T08:00,1250.5",
+    );
+    expect(linesOf((await readProposed(csvOf("Volume (L)", ["1.250", "12,5"], ";"), table)).pages)).toEqual([
+      "2026-03-10T08:00,1250",
+      "2026-03-11T08:00,12.5",
+    ]);
+  });
+
+  test("is asked where marks contradict one another, and the others are then rejected", async () => {
+    const table = target("taken: instant, volume: L");
+    const csv = csvOf("Volume (L)", ["12.5", "12,75", "13.5"], ";");
+    const [one] = await asked(csv, table);
+    expect([one?.about, one?.examples]).toEqual(["decimal", ["line 2: 12.5", "line 4: 13.5", "line 3: 12,75"]]);
+    const read = await readProposed(csv, table, { decimal: "point" });
+    expect([read.rows, read.rejects.map(({ line }) => line)]).toEqual([2, [3]]);
+  });
+
+  test("is asked about dates of which some are day-first and others month-first", async () => {
+    const [one] = await asked("Taken,Gravity (°P)\n13/04/2026,12\n04/14/2026,11\n");
+    expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual([
+      "date-order:Taken",
+      ["day-first", "month-first"],
+    ]);
+  });
+
+  test("is asked about a clock that never passes one o'clock", async () => {
+    const rows = ["11:30", "12:00", "12:30", "1:00", "1:30"].map((time, at) => `2026-03-02 ${time},${12 - at}`);
+    expect(names(await asked(`Taken,Gravity (°P)\n${rows.join("\n")}\n`))).toEqual(["clock:Taken"]);
+  });
+
+  test("is asked about rows with and without a zone, and about two columns of times", async () => {
+    const mixed = "Taken,Gravity (°P)\n2026-03-02T08:00Z,12\n2026-03-02T09:00,11.5\n";
+    expect(names(await asked(mixed))).toEqual(["zone", "brewery-clock"]);
+    const zoned = target("taken: instant, gravity: °P", "Europe/Vienna");
+    const read = await readProposed(mixed, zoned, { zone: "Europe/Vienna" });
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T09:00,12", "2026-03-02T09:00,11.5"]);
+    const two = "Local time,UTC time,Gravity (°P)\n2026-03-02 09:00,2026-03-02 08:00,12\n";
+    expect(names(await asked(two))).toEqual(["time"]);
+  });
+
+  test("stays open when its answer is no zone", async () => {
+    const csv = "Taken,Gravity (°P)\n2026-03-02T08:00Z,12\n";
+    const { proposed } = await look(csv, CELLAR, { "brewery-clock": "Vienna" });
+    expect(names(proposed.questions)).toEqual(["brewery-clock"]);
+    expect(proposed.notes.join()).toContain('"Vienna" is no time zone');
+  });
+
+  test("is asked about a separator where two split every line alike", async () => {
+    const [one] = await asked("a;b,c\nd;e,f\ng;h,i\n", target("a: text, b: text"));
+    expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual(["separator", [",", ";"]]);
+  });
+
+  test("is asked about °F figures in the midst of °C, and about a second batch, and of neither in a quiet log", async () => {
+    const quiet = Array.from({ length: 12 }, (_, at) => (18 + at / 10).toFixed(1));
+    expect(names(await asked(csvOf("Temp (°C)", quiet)))).toEqual([]);
+    expect(names(await asked(csvOf("Temp (°C)", [...quiet, "66.7", "66.9"])))).toEqual(["unit-change:Temp (°C)"]);
+    const falling = Array.from({ length: 10 }, (_, at) => (12 - at).toFixed(1));
+    expect(names(await asked(csvOf("Gravity (°P)", falling)))).toEqual([]);
+    expect(names(await asked(csvOf("Gravity (°P)", [...falling, "11.8", "11.0"])))).toEqual(["batch:Gravity (°P)"]);
+  });
+
+  test("is not asked of a set point: it stands aside unless the table has a column for it", async () => {
+    const csv = "Taken,Temp (°C),Set point (°C)\n2026-03-02 08:00,18.1,18.0\n";
+    const { proposed } = await look(csv, CELLAR);
+    expect([names(proposed.questions), proposed.unread]).toEqual([[], ["Set point (°C)"]]);
+    const read = await readProposed(csv, target("taken: instant, temp: °C, set_point: °C"));
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:00,18.1,18.0"]);
+  });
+
+  test("is not asked of a raw tilt: it is no gravity, and says so", async () => {
+    const { proposed } = await look("Taken,Tilt angle,Temp (°C)\n2026-03-02 08:00,42.1,18.1\n", CELLAR);
+    expect([proposed.unfilled, names(proposed.questions)]).toEqual([["gravity"], []]);
+    expect(proposed.notes.join()).toContain("raw tilt angle, no gravity");
+  });
+});
+
+describe("truths", () => {
+  test("are read in the words that people use, and other words are rejected", async () => {
+    const table = target("taken: instant, clear: truth");
+    const read = await readProposed(csvOf("Clear", ["yes", "No", "TRUE", "0", "--", "perhaps"]), table);
+    expect(linesOf(read.pages).map((line) => line.split(",")[1])).toEqual(["yes", "no", "yes", "no", ""]);
+    expect(read.rejects.map(({ reason }) => reason)).toEqual(['"perhaps" under "Clear" is neither yes nor no.']);
+  });
+});
