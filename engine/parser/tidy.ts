@@ -186,7 +186,9 @@ function tidyColumn(line: string, parser: Parser, spell: Spell): string {
   const at = head.after + sign;
   const before = tidyBlanks(line.slice(0, at));
   if (line.charAt(at) === "=") return `${before} = ${tidyFormula(line.slice(at + 1), parser, spell)}`;
-  return `${before} : ${tidyFormula(`?${line.slice(at + 1)}`, parser, spell).replace(/^\? ?/, "")}`;
+  // A bare `?` asks for a number; in a column the word has to stand.
+  const asked = tidyFormula(`?${line.slice(at + 1)}`, parser, spell).replace(/^\?(?= (?:by|within|#)|$)/, "? number");
+  return `${before} : ${asked.replace(/^\? ?/, "")}`;
 }
 
 /** Rows one to a line, entries as written with a comma and a blank between them. */

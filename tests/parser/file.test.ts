@@ -193,6 +193,9 @@ describe("tidying", () => {
     expect(tidy('sheet   mash    "Mash  tun"   #note\n>prose\n>\n')).toBe(
       'sheet mash "Mash  tun" # note\n> prose\n>\n',
     );
+    expect(tidy("table t\n column a:number\n column b : number  within 1 to 3\n rows\n end\n")).toBe(
+      "table t\n  column a : number\n  column b : number within 1 to 3\n  rows\n  end\n",
+    );
     expect(tidy('table t\ncolumn a:degC by 0.1\ncolumn b=a+1 Δ°C\nrows\n1 ,"a, b"\n\n2,\nend\n')).toBe(
       'table t\n  column a : °C by 0.1\n  column b = a + 1 Δ°C\n  rows\n    1, "a, b"\n    2,\n  end\n',
     );
