@@ -10,32 +10,23 @@ import type { Answers } from "../../engine/readings/question.ts";
 import { type Reading, readCsv } from "../../engine/readings/read.ts";
 import type { RowsPage } from "../../engine/readings/rows-text.ts";
 import { type Chunk, sourceOf } from "../../engine/readings/source.ts";
-import type { Target, TargetColumn } from "../../engine/readings/target.ts";
+import { type Target, targetOf } from "../../engine/readings/target.ts";
 import { unitReader } from "../../engine/readings/units-in-text.ts";
 import { BASE_BOOK } from "../../engine/units/book.ts";
-import { INSTANT, NUMBER, quantity, reading, TEXT, TRUTH } from "../../engine/values/kind.ts";
 
 export const readUnit = unitReader(BASE_BOOK);
 export const knowsUnit = (spelling: string): boolean => readUnit(spelling) !== null;
 
-function columnOf(line: string): TargetColumn {
-  const [name = "", asks = ""] = line.split(":").map((part) => part.trim());
-  const plain = { name, label: labelFromName(name), unit: null };
-  if (asks === "instant") return { ...plain, kind: INSTANT };
-  if (asks === "text") return { ...plain, kind: TEXT };
-  if (asks === "truth") return { ...plain, kind: TRUTH };
-  if (asks === "number") return { ...plain, kind: NUMBER };
-  const unit = readUnit(asks);
-  if (unit === null) throw new Error(`the test names no unit: ${line}`);
-  const reads = unit.is === "scale" ? unit.reads : unit.dimension;
-  return { ...plain, unit, kind: typeof reads === "string" ? reading(reads) : quantity(reads) };
-}
-
 /** A table for a test: `taken: instant, gravity: °P, temp: °C`. */
-export const target = (columns: string, zone: string | null = null): Target => ({
-  columns: columns.split(",").map(columnOf),
-  zone,
-});
+export function target(columns: string, zone: string | null = null): Target {
+  const asked = columns.split(",").map((column) => {
+    const [name = "", asks = ""] = column.split(":").map((part) => part.trim());
+    return { name, label: labelFromName(name), asks };
+  });
+  const made = targetOf(asked, zone, readUnit);
+  if (made === null) throw new Error(`the test names no unit: ${columns}`);
+  return made;
+}
 
 /** The bytes of a sample in `tests/readings/csv/`. */
 export const sample = (name: string): Uint8Array =>
