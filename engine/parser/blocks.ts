@@ -21,6 +21,7 @@ export function readTable(reader: StatementReader, head: Head): ReadBlock<"table
   reader.ends(headEnd, head.end);
   const columns: ParsedColumn[] = [];
   let [rows, rowsStart] = ["", 0];
+  let mapping: string | null = null;
   let at = skipLineEnd(text, head.end);
   let closed = false;
   while (at < text.length && !closed) {
@@ -39,20 +40,24 @@ export function readTable(reader: StatementReader, head: Head): ReadBlock<"table
       const column = readColumn(reader, line, end);
       columns.push(column);
       at = skipLineEnd(text, end);
+    } else if (line.is === "mapping") {
+      mapping = line.label?.value ?? null;
+      reader.ends(line.after, line.end);
+      at = skipLineEnd(text, line.end);
     } else if (line.is === "end") {
       closed = true;
       at = skipLineEnd(text, line.end);
     } else if (startsStatement(line, false)) break;
     else {
       if (line.is === null || line.is === "across" || line.is === "line") {
-        reader.tell(line.start, line.end, "Inside a table stand column lines, then rows and end.");
+        reader.tell(line.start, line.end, "Inside a table stand column lines, a mapping, then rows and end.");
       }
       at = skipLineEnd(text, line.end);
     }
   }
   if (!closed)
     reader.tell(head.start, head.end, `The table ${name} has no end: write end on a line of its own behind its rows.`);
-  return { said: { is: "table", name, nameSpan, label, columns, rows, rowsStart }, end: at };
+  return { said: { is: "table", name, nameSpan, label, columns, mapping, rows, rowsStart }, end: at };
 }
 
 /** `column NAME "label" : UNIT by STEP within …`, or `column NAME "label" = FORMULA`. */

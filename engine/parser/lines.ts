@@ -15,6 +15,7 @@ export const STRUCTURAL_WORDS = [
   "section",
   "table",
   "column",
+  "mapping",
   "rows",
   "end",
   "plot",
@@ -101,6 +102,7 @@ function hasWhatItNeeds(word: StructuralWord, text: string, after: number, label
     case "title":
     case "section":
     case "plot":
+    case "mapping":
       return label !== null;
     case "lens":
     case "zone":
@@ -126,12 +128,12 @@ export function endsLine(text: string, at: number): boolean {
   return from >= text.length || isLineEnd(code) || code === 35;
 }
 
-/** Whether the head ends an open parenthesis before it; `rows`, `end`, `across` and `line` do so only in their blocks. */
+/** Words that begin a line only inside a table or plot. */
+const BLOCK_WORDS: ReadonlySet<string> = new Set(["rows", "end", "mapping", "across", "line"]);
+
+/** Whether the head ends an open parenthesis before it; a word of a block does so only in its block. */
 export const startsStatement = ({ is }: Head, inBlock: boolean): boolean =>
-  is !== null &&
-  is !== "gap" &&
-  is !== "prose" &&
-  (inBlock || (is !== "rows" && is !== "end" && is !== "across" && is !== "line"));
+  is !== null && is !== "gap" && is !== "prose" && (inBlock || !BLOCK_WORDS.has(is));
 
 /**
  * The end, line end not included, of the statement whose formula stands at `from`: its line's, or further lines' while a

@@ -228,6 +228,8 @@ export type Statement = StatementBase &
         readonly nameSpan: Span;
         readonly label: string | null;
         readonly columns: readonly ParsedColumn[];
+        /** How readings from CSV were read into it, as `mapping "…"` keeps it for the next time; null when none were. */
+        readonly mapping: string | null;
         /** The CSV lines between `rows` and `end`, verbatim, without them; empty when there are none. */
         readonly rows: string;
         readonly rowsStart: number;

@@ -1,5 +1,6 @@
 import { nameKey } from "../base/names.ts";
 import { entryText, quoteEntry, type Rows, readRows } from "../parser/csv.ts";
+import { quoteText } from "../parser/texts.ts";
 import type { ParsedColumn } from "../parser/tree.ts";
 import { PAGE_LENGTH, type RowPage, type TableItem } from "./document.ts";
 import type { Edit } from "./edit.ts";
@@ -31,6 +32,8 @@ export function applyToTable(item: TableItem, edit: TableEdit, lineEnd: string):
           ? null
           : lines.toSpliced(edit.at, 1).toSpliced(edit.to, 0, line);
       });
+    case "put-rows":
+      return putRows(item, edit.pages, edit.mapping, lineEnd);
     case "add-column":
       return addColumn(item, edit.at, edit.text, lineEnd);
     case "set-column":
@@ -151,13 +154,38 @@ function addRows(
     const entries = Array.from({ length: wanted }, (_, place) => quoteEntry((row[place] ?? "").trim()));
     return `${indent}${wanted === 1 && entries[0] === "" ? '""' : entries.join(", ")}${lineEnd}`;
   });
-  const head = HAS_ROWS.test(item.source)
-    ? item
-    : { ...item, source: `${item.source}${indent.slice(2)}rows${lineEnd}` };
+  const head = withRowsLine(item, lineEnd);
   const old = item.rows.reduce((count, page) => count + page.count, 0);
   if (at !== null && (at < 0 || at > old)) return `There is no row ${at + 1}.`;
   if (at === null || at === old) return { is: "rows", table: appended(head, lines) };
   return { is: "rows", table: withLines(head, linesOf(head).toSpliced(at, 0, ...lines)) };
+}
+
+/** The table with a `rows` line, which one without rows may lack. */
+const withRowsLine = (item: TableItem, lineEnd: string): TableItem =>
+  HAS_ROWS.test(item.source) ? item : { ...item, source: `${item.source}${indentOf(item).slice(2)}rows${lineEnd}` };
+
+function putRows(item: TableItem, pages: readonly RowPage[], mapping: string | null, lineEnd: string): TableApplied {
+  const rows = pages.map((page, at) => (item.rows[at]?.text === page.text ? (item.rows[at] as RowPage) : page));
+  const table = { ...withRowsLine(item, lineEnd), rows };
+  return {
+    is: "rows",
+    table: mapping === null || mapping === item.mapping ? table : withMapping(table, mapping, lineEnd),
+  };
+}
+
+const MAPPING_LINE = /^[^\S\r\n]*mapping[^\S\r\n]+"[^\r\n]*(?:\r\n|\r|\n)/m;
+const ROWS_LINE = /^[^\S\r\n]*rows[^\S\r\n]*(?:#[^\r\n]*)?(?:\r\n|\r|\n)$/m;
+
+/** The mapping stands before the rows, once. */
+function withMapping(item: TableItem, mapping: string, lineEnd: string): TableItem {
+  const line = `${indentOf(item).slice(2)}mapping ${quoteText(mapping)}${lineEnd}`;
+  const known = MAPPING_LINE.exec(item.source);
+  const source =
+    known === null
+      ? item.source.replace(ROWS_LINE, (rows) => line + rows)
+      : item.source.slice(0, known.index) + line + item.source.slice(known.index + known[0].length);
+  return { ...item, source, mapping };
 }
 
 /** New rows at the end touch only the last page. */

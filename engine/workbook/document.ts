@@ -73,6 +73,8 @@ export interface TableItem extends Sourced {
   /** `source` is everything before the rows (the `table` line, column lines, the `rows` line); this is what follows them: the `end` line. */
   readonly tail: string;
   readonly columns: readonly ParsedColumn[];
+  /** How CSVs were read into it, kept for the next time; see `readings/mapping-text.ts`. */
+  readonly mapping: string | null;
   readonly rows: readonly RowPage[];
 }
 

@@ -41,6 +41,13 @@ export type Edit =
     }
   | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
   | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
+  /** Other rows for the whole table: CSV lines in pages, as an import makes them, and the mapping they were read by (null: as it is). */
+  | {
+      readonly edit: "put-rows";
+      readonly table: string;
+      readonly pages: readonly { readonly text: string; readonly count: number }[];
+      readonly mapping: string | null;
+    }
   /** A column line as it stands in a file: `gravity : °P by 0.1` or `gone = …`; measured columns get empty entries. */
   | { readonly edit: "add-column"; readonly table: string; readonly at: number | null; readonly text: string }
   | { readonly edit: "set-column"; readonly table: string; readonly column: string; readonly text: string }

@@ -142,6 +142,7 @@ export function sheetItem(statement: Statement): Item {
         name: statement.name,
         label: statement.label,
         columns: statement.columns,
+        mapping: statement.mapping,
         rows: rowPages(statement.rows),
       };
     case "plot":
