@@ -2,7 +2,6 @@ import { isName, labelFromName, nameFromLabel, type Session, type Workbook } fro
 import { tell } from "../events.ts";
 import { ask } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
-import { preview } from "../text/asking.ts";
 import { joinFormula, quoted, splitFormula } from "../text/formula-text.ts";
 import { apply, labelOf, listed } from "./apply.ts";
 
@@ -49,7 +48,7 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
     check: ({ label = "" }) => (label.trim() === "" ? "It needs a label." : refuseName(nameFromLabel(label))),
     shows: ({ formula = "" }) => {
       if (formula.trim() === "") return "";
-      const seen = preview(session, { sheet, cell: null }, formula);
+      const seen = session.preview({ sheet, cell: null }, formula);
       return (
         seen.faults[0]?.message ??
         (seen.state === "ready"

@@ -9,7 +9,6 @@ import "../keypad/keypad.ts";
 import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { understand } from "../text/asking.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { readField } from "../text/formula-text.ts";
 import { brewingStyles } from "./brewing-styles.ts";
@@ -201,7 +200,7 @@ export class GyleBrewingView extends LitElement {
 
   /** A figure that could be two things: the choice stands in place of the keypad. */
   #asked(session: Session, cell: CellResult) {
-    const understood = this.draft === "" ? null : understand(session, cell.name, this.draft);
+    const understood = this.draft === "" ? null : session.understand(cell.name, this.draft);
     if (understood === null || !("ask" in understood)) return null;
     return html`<p class="said" role="status">${understood.says}</p>
       <div class="choices">
@@ -214,7 +213,7 @@ export class GyleBrewingView extends LitElement {
 
   #echo(session: Session, cell: CellResult) {
     if (this.draft === "") return html`<p class="said" role="status">${this.said}</p>`;
-    const understood = understand(session, cell.name, this.draft);
+    const understood = session.understand(cell.name, this.draft);
     if ("ask" in understood) return nothing;
     return html`<p class="said ${understood.ok ? "" : "faulty"}" role="status">${understood.ok ? html`reads <b>${understood.says}</b>` : understood.says}</p>`;
   }
@@ -228,7 +227,7 @@ export class GyleBrewingView extends LitElement {
 
   /** Keeps what is understood; false when it is not. */
   #keep(session: Session, cell: CellResult, typed: string): boolean {
-    const understood = understand(session, cell.name, typed);
+    const understood = session.understand(cell.name, typed);
     return "ok" in understood && understood.ok && this.#set(session, cell, understood.formula, understood.says);
   }
 

@@ -1,5 +1,5 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
-import type { CellResult, Session } from "../../engine/index.ts";
+import type { CellResult, Session, Understood } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { lineMenu } from "../actions/lines.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -8,7 +8,6 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/menu.ts";
-import { type Understood, understand } from "../text/asking.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { type FieldText, readField } from "../text/formula-text.ts";
 import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
@@ -64,7 +63,7 @@ export class GyleEntry extends LitElement {
   }
 
   get #understood(): Understood | null {
-    return this.draft === null || this.session === null ? null : understand(this.session, this.name, this.draft);
+    return this.draft === null || this.session === null ? null : this.session.understand(this.name, this.draft);
   }
 
   /** Keeps what is typed where it is understood; a refused draft stays as it is. */
@@ -175,7 +174,7 @@ export class GyleEntry extends LitElement {
     const chosen = (event: Event): void => {
       const value = (event.target as HTMLSelectElement).value;
       const understood =
-        this.session === null ? undefined : understand(this.session, this.name, value === "" ? "" : literal(value));
+        this.session === null ? undefined : this.session.understand(this.name, value === "" ? "" : literal(value));
       if (understood !== undefined && "ok" in understood && understood.ok)
         this.#set(understood.formula, `${cell.label} ${value}`);
     };

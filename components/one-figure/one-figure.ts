@@ -4,7 +4,6 @@ import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape, icons } from "../look/icons.ts";
-import { preview } from "../text/asking.ts";
 import { argumentField, callOf, finds } from "./call.ts";
 
 /**
@@ -214,7 +213,7 @@ export class GyleOneFigure extends LitElement {
       (each) => each.default === undefined && (this.typed[each.name] ?? "").trim() === "",
     );
     const formula = callOf(chosen, this.typed);
-    const seen = missing.length > 0 ? null : preview(session, { sheet: this.sheet, cell: null }, formula);
+    const seen = missing.length > 0 ? null : session.preview({ sheet: this.sheet, cell: null }, formula);
     const fault = seen?.faults[0]?.message;
     return html`<div class="body">
         <p class="soft">${chosen.says}</p>

@@ -2,13 +2,12 @@ import type { Edit, Session, TableResult } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import type { MenuItem } from "../menu/menu.ts";
-import { understand } from "../text/asking.ts";
 import type { Place, Stretch } from "./grid.ts";
 
 /** What is stored for a typed entry: the literal where it is understood, else what was typed, which is kept and faulted. */
 const stored = (session: Session, table: string, column: string, typed: string): string => {
   if (typed.trim() === "") return "";
-  const understood = understand(session, table, typed, column);
+  const understood = session.understand(table, typed, column);
   return "ok" in understood && understood.ok ? understood.formula : typed.trim();
 };
 

@@ -10,7 +10,6 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/menu.ts";
-import { understand } from "../text/asking.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { quoted } from "../text/formula-text.ts";
 import { waitsFor } from "../text/standing.ts";
@@ -255,7 +254,7 @@ export class GyleTable extends LitElement {
     if (column === undefined) return " ";
     if (this.draft !== null) {
       if (this.draft.trim() === "") return "Left empty: missing.";
-      const understood = understand(session, this.name, this.draft, column.name);
+      const understood = session.understand(this.name, this.draft, column.name);
       if ("ask" in understood)
         return `${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`;
       return understood.ok ? `${understood.says} – Enter keeps` : html`<span class="faulty">${understood.says}</span>`;

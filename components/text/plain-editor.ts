@@ -2,7 +2,6 @@ import { css, html, LitElement } from "lit";
 import type { Session } from "../../engine/index.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
-import { preview } from "./asking.ts";
 import type { FormulaContext } from "./formula-slot.ts";
 
 /**
@@ -69,7 +68,7 @@ export class GylePlainEditor extends LitElement {
 
   protected override render() {
     const typed = this.typed ?? this.formula;
-    const seen = this.session === null || this.context === null ? null : preview(this.session, this.context, typed);
+    const seen = this.session === null || this.context === null ? null : this.session.preview(this.context, typed);
     const fault = seen?.faults[0]?.message;
     return html`<textarea aria-label=${this.label} rows="2" spellcheck="false" .value=${typed} @keydown=${this.#keys}
         @input=${(event: Event) => {
