@@ -1,7 +1,7 @@
 import { unreachable } from "../base/invariant.ts";
 import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
-import { type Caution, caution } from "../diagnostics/diagnostic.ts";
+import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { compareFigures, equalTexts } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { broadcast, entryOf, lengthOf } from "../operations/rows.ts";
@@ -20,14 +20,20 @@ export interface Memory {
 }
 
 /** Why a run gave no value: the first thing that was met. */
-export interface Stop {
-  readonly reason: "waiting" | "faulty" | "no-value";
-  /** The nodes it waits for or that are faulty. */
-  readonly nodes: readonly number[];
-  readonly says: string;
-  readonly span: Span;
-  /** Of a column, from 0. */
-  readonly row: number | null;
+export type Stop =
+  /** Some nodes wait, or are faulty. */
+  | { readonly reason: "waiting" | "faulty"; readonly nodes: readonly number[] }
+  /** Its own arithmetic has no value: in a row of a column, from 0, or as a whole. */
+  | { readonly reason: "fault"; readonly fault: Fault; readonly row: number | null };
+
+/** The fault that a stop shows, with the row that it arose in; null where other lines are to blame. */
+export function faultOf(stop: Stop | undefined): Fault | null {
+  if (stop?.reason !== "fault") return null;
+  const { fault: found, row } = stop;
+  if (row === null) return found;
+  if (found.code === "no-value") return { ...found, data: { says: `Row ${row + 1}: ${found.data.says}` } };
+  if (found.code !== "wrong-argument") return found;
+  return { ...found, data: { ...found.data, says: `in row ${row + 1} ${found.data.says}` } };
 }
 
 export interface Outcome {
@@ -51,18 +57,18 @@ export class Run {
     this.#memory = memory;
   }
 
-  /** Notes why there is no value; the first reason stands. */
-  halt(reason: Stop["reason"], span: Span, says = "", nodes: readonly number[] = [], row: number | null = null): Value {
-    if (this.stop === null) this.stop = { reason, nodes, says, span, row };
-    else if (this.stop.reason === reason && reason === "waiting")
-      this.stop = { ...this.stop, nodes: [...this.stop.nodes, ...nodes] };
+  /** Notes why there is no value; the first reason stands, and with a first wait all others. */
+  halt(stop: Stop): Value {
+    if (this.stop === null) this.stop = stop;
+    else if (this.stop.reason === "waiting" && stop.reason === "waiting")
+      this.stop = { reason: "waiting", nodes: [...this.stop.nodes, ...stop.nodes] };
     return Number.NaN;
   }
 
   reportAt(span: Span): Report {
     return {
       noValue: (says, row) => {
-        this.halt("no-value", span, row === undefined ? says : `Row ${row + 1}: ${says}`, [], row ?? null);
+        this.halt(noValue(span, says, row ?? null));
       },
       skipped: (count, of) => {
         this.cautions.push(caution("skipped", { count, of }));
@@ -75,7 +81,7 @@ export class Run {
       case "constant":
         return node.value;
       case "load":
-        return this.#load(node.node, node.span);
+        return this.#load(node.node);
       case "parameter":
         return this.#frame[node.index] ?? Number.NaN;
       case "arithmetic":
@@ -106,10 +112,10 @@ export class Run {
     }
   }
 
-  #load(node: number, span: Span): Value {
+  #load(node: number): Value {
     const held = this.#memory.read(node);
     if (held.is === "value") return held.value;
-    return this.halt(held.is, span, "", [node]);
+    return this.halt({ reason: held.is, nodes: [node] });
   }
 
   #operands(nodes: readonly CheckedNode[]): Value[] {
@@ -240,7 +246,7 @@ export class Run {
     this.stop = null;
     const value = this.evaluate(node);
     const stopped = this.stop as Stop | null;
-    const elsewhere = stopped?.reason === "no-value" && stopped.row !== null && holds[stopped.row] !== when;
+    const elsewhere = stopped?.reason === "fault" && stopped.row !== null && holds[stopped.row] !== when;
     this.stop = outer ?? (elsewhere ? null : stopped);
     // The run stopped at a row that does not matter: the rows are worked out one by one instead.
     return elsewhere ? this.#rowByRow(node, holds, when) : value;
@@ -253,7 +259,8 @@ export class Run {
       const single = new Run({ read: (at) => atRow(this.#memory.read(at), row) });
       single.#frame = this.#frame.map((value) => entryOf(value, row) ?? Number.NaN);
       rows[row] = single.evaluate(node) as number;
-      if (single.stop !== null) this.stop = { ...single.stop, row };
+      const { stop } = single;
+      if (stop !== null) this.stop = stop.reason === "fault" ? { ...stop, row } : stop;
     }
     return rows;
   }
@@ -281,16 +288,25 @@ export class Run {
     );
   }
 
-  #apply({ body, operands }: Extract<CheckedNode, { op: "apply" }>): Value {
+  #apply({ body, operands, span }: Extract<CheckedNode, { op: "apply" }>): Value {
     const values = this.#operands(operands);
     if (this.stop !== null) return Number.NaN;
     const outer = this.#frame;
     this.#frame = values;
     const value = this.evaluate(body);
     this.#frame = outer;
+    // Places in the function's own text mean nothing where it is called.
+    const stopped = this.stop as Stop | null;
+    if (stopped?.reason === "fault") this.stop = { ...stopped, fault: { ...stopped.fault, span, mends: [] } };
     return value;
   }
 }
+
+const noValue = (span: Span, says: string, row: number | null): Stop => ({
+  reason: "fault",
+  fault: fault("no-value", span, { says }),
+  row,
+});
 
 const atRow = (held: Held, row: number): Held =>
   held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held;
@@ -316,6 +332,6 @@ export function evaluate(root: CheckedNode, memory: Memory): Outcome {
   const value = run.evaluate(root);
   const { stop } = run;
   if (stop === null && typeof value === "number" && value - value !== 0)
-    run.halt("no-value", root.span, "There is no entry to show here.");
+    run.halt(noValue(root.span, "There is no entry to show here.", null));
   return { value, stop: run.stop, cautions: run.cautions };
 }

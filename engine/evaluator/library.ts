@@ -1,11 +1,12 @@
+import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import type { Parameter } from "../checker/signature.ts";
-import { type Caution, caution } from "../diagnostics/diagnostic.ts";
+import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { isNoValue } from "../library/declaration.ts";
+import { equalFigures, equalTexts } from "../operations/comparison.ts";
 import { entryOf } from "../operations/rows.ts";
 import { printUnit } from "../units/compound.ts";
-import { fromCoherent } from "../units/convert.ts";
-import { showValue } from "../values/show.ts";
+import { formatFigure } from "../units/format.ts";
 import { isColumn, type Value } from "../values/value.ts";
 import type { Run } from "./evaluate.ts";
 
@@ -47,8 +48,6 @@ function tellCaution(run: Run, { function: of }: Call): void {
   if (of.caution !== undefined) run.cautions.push(caution(of.caution.is, { says: of.caution.says }));
 }
 
-const rowText = (row: number | null): string => (row === null ? "" : `Row ${row + 1}: `);
-
 function callOnce(
   run: Run,
   call: Call,
@@ -57,18 +56,13 @@ function callOnce(
   ranges: Set<Caution>,
 ): number | string | null {
   const { function: of, signature, span } = call;
+  const halt = (found: Fault): null => {
+    run.halt({ reason: "fault", fault: found, row });
+    return null;
+  };
   for (const [at, parameter] of signature.parameters.entries()) {
-    const refused = refusal(parameter, values[at] ?? Number.NaN);
-    if (refused !== null) {
-      run.halt(
-        "no-value",
-        call.operands[at]?.span ?? span,
-        `${rowText(row)}${of.name}: ${parameter.argument.name} ${refused}`,
-        [],
-        row,
-      );
-      return null;
-    }
+    const refused = refusal(of.name, parameter, values[at] ?? Number.NaN, call.operands[at]?.span ?? span);
+    if (refused !== null) return halt(refused);
   }
   for (const range of signature.published) {
     const value = values[range.parameter];
@@ -77,14 +71,9 @@ function callOnce(
   }
   const given = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, values[at] ?? Number.NaN]));
   const result = of.arithmetic(given);
-  if (isNoValue(result)) {
-    run.halt("no-value", span, `${rowText(row)}${result.noValue}`, [], row);
-    return null;
-  }
-  if (typeof result === "number" && result - result !== 0) {
-    run.halt("no-value", span, `${rowText(row)}${of.name} has no value for these arguments.`, [], row);
-    return null;
-  }
+  if (isNoValue(result)) return halt(fault("no-value", span, { says: result.noValue }));
+  if (typeof result === "number" && result - result !== 0)
+    return halt(fault("no-value", span, { says: `${of.name} has no value for these arguments.` }));
   return result;
 }
 
@@ -94,29 +83,29 @@ function addRange(ranges: Set<Caution>, name: string, says: string, source: stri
   ranges.add(caution("outside-published-range", { function: name, says, source }));
 }
 
-/** Ends count as inside, and so does what conversion between units leaves of them. */
-const SLACK = 1e-9;
-
-/** What is wrong with an argument, or null. */
-function refusal(parameter: Parameter, value: Value): string | null {
-  const { argument, low, high, unit } = parameter;
-  if ("text" in argument.takes && argument.takes.text !== "any" && typeof value === "string") {
-    const known = argument.takes.text.some((choice) => choice.toLowerCase() === value.toLowerCase());
-    return known ? null : `cannot be "${value}". ${parameter.takes}`;
+/** What is wrong with an argument, or null. Ends count as inside, and so does what is equal to them. */
+function refusal(name: string, parameter: Parameter, value: Value, span: Span): Fault | null {
+  const { argument, low, high, unit, takes } = parameter;
+  if ("text" in argument.takes) {
+    const choices = argument.takes.text;
+    if (choices === "any" || typeof value !== "string" || choices.some((choice) => equalTexts(choice, value)))
+      return null;
+    return fault("not-a-choice", span, { text: value, choices });
   }
   if (typeof value !== "number" || unit === null) return null;
-  const slack = SLACK * Math.max(Math.abs(low), Math.abs(high), Math.abs(value));
-  const outside =
-    value < low - (Number.isFinite(slack) ? slack : 0) || value > high + (Number.isFinite(slack) ? slack : 0);
-  if (!outside) return null;
-  const say = (end: number): string =>
-    showValue(end, { is: "quantity", dimension: { powers: [], key: "" } }, null, null, null).text;
-  const figure = `${say(fromCoherent(value, unit))} ${printUnit(unit)}`.trim();
-  const accepts = [
-    argument.low === undefined ? "" : `from ${argument.low}`,
-    argument.high === undefined ? "" : `up to ${argument.high}`,
-  ]
-    .filter(Boolean)
-    .join(" ");
-  return `cannot be ${figure}. It accepts ${accepts} ${printUnit(unit)}`.trim() + ".";
+  const below = value < low && !equalFigures(value, low);
+  const above = value > high && !equalFigures(value, high);
+  if (!below && !above) return null;
+  return fault("wrong-argument", span, {
+    function: name,
+    argument: argument.name,
+    says: `cannot be ${`${formatFigure(value, unit, null)} ${printUnit(unit)}`.trim()}.`,
+    takes: takes.replace(/\.$/, `, ${accepted(parameter)}.`),
+  });
+}
+
+/** `from 0 up to 100 °C`. */
+function accepted({ argument: { low, high }, unit }: Parameter): string {
+  const ends = [low === undefined ? "" : `from ${low}`, high === undefined ? "" : `up to ${high}`];
+  return [...ends, unit === null ? "" : printUnit(unit)].filter(Boolean).join(" ");
 }

@@ -128,8 +128,7 @@ export class Model {
 
   /** Whether a node is faulty by itself and not because of another. */
   hasOwnFault(node: number): boolean {
-    if ((this.presentations.get(node)?.faults.length ?? 0) > 0 || this.stops.get(node)?.reason === "no-value")
-      return true;
+    if ((this.presentations.get(node)?.faults.length ?? 0) > 0 || this.stops.get(node)?.reason === "fault") return true;
     const origin = this.origins[node];
     return origin?.is === "column" && origin.table.faultsOf(origin.column).size > 0;
   }

@@ -4,7 +4,7 @@ import { checkFormula } from "../checker/formula.ts";
 import { eachName } from "../checker/references.ts";
 import { type Caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { wordFault } from "../diagnostics/wording.ts";
-import { evaluate } from "../evaluator/evaluate.ts";
+import { evaluate, faultOf } from "../evaluator/evaluate.ts";
 import type { ParsedFormula } from "../parser/tree.ts";
 import type { Lens } from "../units/lens.ts";
 import { kindName } from "../values/describe.ts";
@@ -78,7 +78,8 @@ function workedOut(
   if (stop.reason === "waiting")
     return standing({ ...known, state: "waiting", waitingFor: blanksAmong(model, stop.nodes) });
   if (stop.reason === "faulty") return standing({ ...known, because: causeOf(model, stop.nodes) });
-  return standing({ ...known, faults: [fault("no-value", stop.span, { says: stop.says })] });
+  const found = faultOf(stop);
+  return standing({ ...known, faults: found === null ? [] : [found] });
 }
 
 function ready(

@@ -1,6 +1,7 @@
 import { labelFromName } from "../base/names.ts";
 import type { Within } from "../checker/checked.ts";
-import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { type Caution, caution, type Fault } from "../diagnostics/diagnostic.ts";
+import { faultOf } from "../evaluator/evaluate.ts";
 import { EQUAL_WITHIN } from "../operations/comparison.ts";
 import type { Node } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
@@ -84,12 +85,6 @@ export function showAll(value: Value, type: Type, shape: Shape, model: Model): S
   return { figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` };
 }
 
-/** A run's stop as a fault of the formula, where the formula itself is to blame. */
-function runFaults(model: Model, node: number): Fault[] {
-  const stop = model.stops.get(node);
-  return stop?.reason === "no-value" ? [fault("no-value", stop.span, { says: stop.says })] : [];
-}
-
 /** The caution of a value that is outside what its line accepts. */
 export function withinCautions(
   within: Within | null,
@@ -150,7 +145,8 @@ function common(model: Model, node: number, lens: Lens): Common {
   const presentation = model.presentations.get(node);
   const value = code === READY ? model.store.value(node) : null;
   const shape = shapeOf(model, node, lens, typicalValue(value));
-  const faults = [...(presentation?.faults ?? []), ...(code === FAULTY ? runFaults(model, node) : [])];
+  const stopped = code === FAULTY ? faultOf(model.stops.get(node)) : null;
+  const faults = [...(presentation?.faults ?? []), ...(stopped === null ? [] : [stopped])];
   const ready = code === READY;
   return {
     state: STATES[code] ?? "faulty",

@@ -1,5 +1,5 @@
 import type { CheckedFormula } from "../checker/checked.ts";
-import type { Caution } from "../diagnostics/diagnostic.ts";
+import { type Caution, fault } from "../diagnostics/diagnostic.ts";
 import { evaluate, type Memory, type Stop } from "../evaluator/evaluate.ts";
 import { type Slots, writeTape } from "../evaluator/tape.ts";
 import type { Graph } from "../graph/graph.ts";
@@ -115,7 +115,7 @@ export class Running {
   #settleTape(node: number): boolean {
     const figure = this.store.slots[this.store.slotOf(node)] as number;
     if (figure - figure === 0) {
-      this.store.states[node] = READY;
+      this.store.setState(node, READY);
       return true;
     }
     if (!this.store.isStrict(node)) return false;
@@ -149,6 +149,9 @@ export class Running {
 function refusedChoice({ within, root }: CheckedFormula, value: Value): Stop | null {
   if (within?.is !== "choices" || typeof value !== "string" || root === null) return null;
   if (within.texts.some((choice) => equalTexts(choice, value))) return null;
-  const says = `"${value}" is not one of the texts that this line accepts.`;
-  return { reason: "no-value", nodes: [], says, span: root.span, row: null };
+  return {
+    reason: "fault",
+    fault: fault("not-a-choice", root.span, { text: value, choices: within.texts }),
+    row: null,
+  };
 }

@@ -4,7 +4,7 @@ import { FAULTY, WAITING } from "./store.ts";
 /** The nodes whose lack keeps a waiting or faulty node from its value: what its last run stopped at, else all it names. */
 function lacks(model: Model, node: number, state: typeof WAITING | typeof FAULTY): readonly number[] {
   const stop = model.stops.get(node);
-  const nodes = stop !== undefined && stop.nodes.length > 0 ? stop.nodes : model.graph.dependenciesOf(node);
+  const nodes = stop === undefined || stop.reason === "fault" ? model.graph.dependenciesOf(node) : stop.nodes;
   return nodes.filter((need) => model.store.state(need) === state);
 }
 

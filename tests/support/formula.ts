@@ -5,7 +5,7 @@ import { createSignatures } from "../../engine/checker/signature.ts";
 import type { Caution } from "../../engine/diagnostics/diagnostic.ts";
 import { fault } from "../../engine/diagnostics/diagnostic.ts";
 import { wordCaution, wordFault } from "../../engine/diagnostics/wording.ts";
-import { evaluate } from "../../engine/evaluator/evaluate.ts";
+import { evaluate, faultOf } from "../../engine/evaluator/evaluate.ts";
 import { LIBRARY_VERSION } from "../../engine/library/functions.ts";
 import { createParser } from "../../engine/parser/parser.ts";
 import { BASE_BOOK } from "../../engine/units/book.ts";
@@ -58,7 +58,11 @@ export function calculate(formula: string): Calculated {
   });
   if (checked.root === null) return none(checked.faults.map(wordFault));
   const { value, stop, cautions } = evaluate(checked.root, { read: () => ({ is: "faulty" }) });
-  if (stop !== null) return none([stop.says], cautions);
+  if (stop !== null)
+    return none(
+      [faultOf(stop)].map((found) => (found === null ? "" : wordFault(found))),
+      cautions,
+    );
   invariant(typeof value !== "object", "a formula without tables gives one value");
   const shown = showValue(value, checked.type.kind, checked.type.unit, checked.step, null).text;
   return { value, shown, faults: [], cautions, cautionSentences: cautions.map(wordCaution) };
