@@ -76,6 +76,8 @@ async function beginning(
 export interface DetectOptions extends Running {
   readonly encoding?: Encoding;
   readonly separator?: Separator;
+  /** The line of the header row; 0 for none. */
+  readonly headerLine?: number;
 }
 
 /** Looks the whole file through: its shape from the beginning, its columns from every row. Changes nothing and decides no doubt. */
@@ -89,7 +91,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     evidence: "chosen",
     alternatives: [],
   };
-  const shape = proposeShape(sample, knows, given);
+  const shape = proposeShape(sample, knows, given, options.headerLine ?? null);
   // A million columns are counted, and told of, but not looked into.
   const names = shape.headers.length > MOST_COLUMNS ? [] : distinctHeaders(shape.headers);
   const headers = names.map((name, at) => readHeader(name, knows, shape.units[at] ?? null));

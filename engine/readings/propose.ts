@@ -28,7 +28,7 @@ export interface ProposedMapping {
 
 /**
  * Proposes how a CSV is read into a table. Pure: called anew with each answer, until nothing is open. An answer to
- * `separator` takes a new detection with that separator.
+ * `separator` or `header` takes a new detection with it.
  */
 export function proposeMapping(
   detection: Detection,
@@ -38,6 +38,7 @@ export function proposeMapping(
 ): ProposedMapping {
   const asking = new Asking(answers);
   askSeparator(detection, asking);
+  askHeader(detection, asking);
   const marks = proposeMarks(detection, asking);
   const instant = target.columns.find(({ kind }) => isInstant(kind));
   const isZoned = instant?.kind.is === "reading" && instant.kind.family === "zoned instant";
@@ -114,6 +115,25 @@ function askSeparator({ shape }: Detection, asking: Asking): void {
       {
         why: "More than one splits every line into the same number of entries.",
         examples: shape.headers.slice(0, 1),
+      },
+    ),
+  );
+}
+
+function askHeader({ shape, firstRows }: Detection, asking: Asking): void {
+  const { value, certain, alternatives } = shape.header;
+  if (certain) return;
+  asking.ask(
+    question(
+      "header",
+      "Which line holds the names of the columns?",
+      [value, ...alternatives].map((line) => choice(String(line), `line ${line}`)),
+      {
+        why: "More than one line of words is as wide as the table.",
+        examples: [
+          `line ${value}: ${shape.headers.join(", ")}`,
+          ...firstRows.slice(0, 1).map(({ line, entries }) => `line ${line}: ${entries.join(", ")}`),
+        ],
       },
     ),
   );

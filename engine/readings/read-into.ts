@@ -42,7 +42,11 @@ export async function readInto(
   { kept, answers = {}, ...running }: ReadIntoOptions = {},
 ): Promise<ReadInto> {
   const separator = SEPARATORS.find((mark) => mark === answers.separator);
-  const looking = separator === undefined ? running : { ...running, separator };
+  const looking = {
+    ...running,
+    ...(separator === undefined ? {} : { separator }),
+    ...(answers.header === undefined ? {} : { headerLine: Number(answers.header) }),
+  };
   const detection = await detect(source, (spelling) => readUnit(spelling) !== null, looking);
   if (detection.problem !== null) return { is: "refused", says: detection.problem };
   if (!detection.whole) return { is: "stopped" };

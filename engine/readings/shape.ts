@@ -87,16 +87,22 @@ export function proposeSeparator(text: string): Proposal<Separator> {
   };
 }
 
+function givenHeader(records: Records, headerLine: number): FoundHeader {
+  const at = records.findIndex(({ line }) => line === headerLine);
+  return { at, firstData: at + 1, certain: true, evidence: "chosen", others: [] };
+}
+
 /** Finds preamble, header row, row of units and first data row in the beginning of a file. */
 export function proposeShape(
   text: string,
   knows: KnowsUnit,
   separator: Proposal<Separator> = proposeSeparator(text),
+  headerLine: number | null = null,
 ): Shape {
   const records = recordsOf(text, separator.value, RECORDS_LOOKED_AT);
   const usual = usualWidth(records).width;
   const isData = scanner();
-  const found = findHeader(records, usual, isData);
+  const found = headerLine === null ? findHeader(records, usual, isData) : givenHeader(records, headerLine);
   const headerAt = found.at;
   const header = headerAt < 0 ? undefined : records[headerAt];
   const below = header === undefined ? undefined : records[headerAt + 1];
@@ -110,7 +116,7 @@ export function proposeShape(
       value: header?.line ?? 0,
       certain: found.certain,
       evidence: found.evidence,
-      alternatives: header ? [0] : [],
+      alternatives: found.others,
     },
     unitsLine: units?.line ?? 0,
     preamble: lines.slice(0, start - 1),
@@ -125,11 +131,16 @@ function trimmedHeaders(entries: readonly string[], usual: number): readonly str
   return entries.slice(0, Math.max(width(entries), Math.min(entries.length, usual)));
 }
 
-function findHeader(
-  records: Records,
-  usual: number,
-  isData: (entry: string) => boolean,
-): { at: number; firstData: number; certain: boolean; evidence: string } {
+/** Places count records from 0; −1: there is no header. `others` are lines that could be the header too. */
+interface FoundHeader {
+  readonly at: number;
+  readonly firstData: number;
+  readonly certain: boolean;
+  readonly evidence: string;
+  readonly others: readonly number[];
+}
+
+function findHeader(records: Records, usual: number, isData: (entry: string) => boolean): FoundHeader {
   const near = (count: number): boolean => Math.abs(count - usual) <= 1;
   const bears = (entries: readonly string[]): boolean => near(entries.length) && filled(entries).some(isData);
   const words = (entries: readonly string[]): boolean => {
@@ -144,31 +155,27 @@ function findHeader(
     ({ entries }, at) =>
       bears(entries) && (at + 1 >= records.length || bears(records[at + 1]?.entries ?? []) || usual > 1),
   );
-  for (let at = 0; at < records.length; at += 1) {
-    const record = records[at];
-    if (record === undefined || !words(record.entries)) continue;
-    const next = records.slice(at + 1, at + 3);
-    if (next.some(({ entries }) => bears(entries)))
-      return {
-        at,
-        firstData: at + 1,
-        certain: true,
-        evidence: `line ${record.line} holds words, the lines below it figures`,
-      };
-    if (anyData < 0)
-      return {
-        at,
-        firstData: at + 1,
-        certain: records.length === 1,
-        evidence: `line ${record.line} is the first full line`,
-      };
+  const worded = records.flatMap(({ entries }, at) => (words(entries) ? [at] : []));
+  const above = worded.find((at) => records.slice(at + 1, at + 3).some(({ entries }) => bears(entries)));
+  const [first] = worded;
+  const lineAt = (at: number): number => records[at]?.line ?? 0;
+  if (above === undefined && (first === undefined || anyData >= 0)) {
+    return {
+      at: -1,
+      firstData: Math.max(0, anyData),
+      certain: true,
+      evidence: "no line of words stands above the figures",
+      others: [],
+    };
   }
-  return {
-    at: -1,
-    firstData: Math.max(0, anyData),
-    certain: true,
-    evidence: "no line of words stands above the figures",
-  };
+  const at = above ?? first ?? 0;
+  if (above === undefined) {
+    return { at, firstData: at + 1, certain: true, evidence: `line ${lineAt(at)} is the first full line`, others: [] };
+  }
+  // Lines of words above it are preamble as wide as the table, or the header with rows of text below it.
+  const others = worded.filter((other) => other < at).map(lineAt);
+  const evidence = `line ${lineAt(at)} holds words, the lines below it figures`;
+  return { at, firstData: at + 1, certain: others.length === 0, evidence, others };
 }
 
 /** A row of units: every filled entry is one, in brackets or not, and at least one is. */

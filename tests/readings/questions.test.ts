@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { existingRows } from "../../engine/readings/existing.ts";
 import type { Question } from "../../engine/readings/question.ts";
-import { linesOf, look, readProposed, target } from "./support.ts";
+import { readInto } from "../../engine/readings/read-into.ts";
+import { sourceOf } from "../../engine/readings/source.ts";
+import { linesOf, look, readProposed, readUnit, target } from "./support.ts";
 
 const CELLAR = target("taken: instant, gravity: °P, temp: °C");
 
@@ -129,6 +132,19 @@ describe("a question", () => {
   test("is asked about a separator where two split every line alike", async () => {
     const [one] = await asked("a;b,c\nd;e,f\ng;h,i\n", target("a: text, b: text"));
     expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual(["separator", [",", ";"]]);
+  });
+
+  test("is asked about the header where text rows stand below it, and its answer is taken", async () => {
+    const table = target("sample: text, remark: text, ph: pH");
+    const csv = "Sample,Remark,pH\nA,clear,--\nB,hazy,n/a\nC,hazy,--\nD,clear,4.4\nE,clear,4.5\n";
+    const [one] = await asked(csv, table);
+    expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual(["header", ["3", "1", "2"]]);
+    const read = await readInto(sourceOf(csv), table, existingRows([], table, readUnit), readUnit, {
+      answers: { header: "1" },
+    });
+    expect(read.is === "read" && read.merge.pages[0]?.text).toBe(
+      "A,clear,\nB,hazy,\nC,hazy,\nD,clear,4.4\nE,clear,4.5\n",
+    );
   });
 
   test("is asked about °F figures in the midst of °C, and about a second batch, and of neither in a quiet log", async () => {
