@@ -5,18 +5,19 @@ import type { Command, GyleEvents } from "../events.ts";
 import "../first-run/first-run.ts";
 import { ask } from "../form/form.ts";
 import { setUpPlant } from "../plant/plant.ts";
+import { watchForUpdate } from "../storage/update.ts";
 import { titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
 import "../workbook/workbook.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { readShippedBook, SHIPPED_BOOKS } from "./books.ts";
-import { Shelf } from "./shelf.ts";
+import { Keeper } from "./keeper.ts";
 
 /** A book from nothing: one sheet to begin on. */
 const EMPTY_BOOK = 'gylebook 1\nlibrary 1\ntitle "New book"\n\nsheet first "First sheet"\n';
 
 /**
- * The page: a book with its shelf (opening, saving, keeping on the device, sharing), the first run, and what the head's
+ * The page: a book with its keeper (opening, saving, keeping on the device, sharing), the first run, and what the head's
  * commands ask for. It draws into the page itself.
  *
  * @element gyle-app
@@ -28,13 +29,15 @@ export class GyleApp extends LitElement {
   /** The four ways on are shown. */
   declare first: boolean;
 
-  readonly #shelf = new Shelf(
-    () => this.#book.session,
-    (says, grave) => this.#book.say(says, grave),
-    (kept) => {
-      this.kept = kept;
+  readonly #keeper = new Keeper({
+    host: () => this.#book,
+    session: () => this.#book.session,
+    show: (text) => this.#show(text),
+    say: (says, grave) => this.#book.say(says, grave),
+    kept: (says) => {
+      this.kept = says;
     },
-  );
+  });
 
   constructor() {
     super();
@@ -53,7 +56,10 @@ export class GyleApp extends LitElement {
   }
 
   protected override firstUpdated(): void {
-    void this.#begin();
+    void this.#keeper.begin().then((first) => {
+      this.first = first;
+    });
+    watchForUpdate((take) => void this.#offer(take));
     addEventListener("dragover", this.#over);
     addEventListener("drop", this.#dropped);
   }
@@ -64,16 +70,11 @@ export class GyleApp extends LitElement {
     super.disconnectedCallback();
   }
 
-  async #begin(): Promise<void> {
+  #show(text: string): void {
     const book = this.#book;
-    const kept = await this.#shelf.begin();
-    this.first = kept === null;
-    try {
-      book.session = createSession(kept ?? (await readShippedBook("brew-day")));
-    } catch (refused) {
-      book.session = createSession(EMPTY_BOOK);
-      book.say(refused instanceof Error ? refused.message : String(refused), true);
-    }
+    book.session = createSession(text, book.lens === null ? {} : { lens: book.lens });
+    book.here = book.session.workbook.sheets[0]?.name ?? "";
+    this.first = false;
     this.#titled();
   }
 
@@ -81,50 +82,43 @@ export class GyleApp extends LitElement {
     document.title = `${titleOf(this.#book.session.workbook)} – Gylebook`;
   }
 
+  async #offer(take: () => void): Promise<void> {
+    const values = await ask(this.#book, {
+      heading: "A newer Gylebook is ready",
+      says: "It is put in place by loading this page anew. Your books stay as they are.",
+      fields: [],
+      submit: "Load it",
+    });
+    if (values !== null) take();
+  }
+
   readonly #over = (event: DragEvent): void => {
     if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
   };
 
   readonly #dropped = (event: DragEvent): void => {
-    const file = event.dataTransfer?.files[0];
-    if (file === undefined) return;
+    if (event.dataTransfer === null || event.dataTransfer.files.length === 0) return;
     event.preventDefault();
-    void file.text().then((text) => this.#open(text, file.name));
+    void this.#keeper.openDropped(event.dataTransfer);
   };
 
-  /** Puts another book in place of the open one; undo brings that back. */
-  #open(text: string, name: string): void {
-    const refused = createSession(text).refusal;
-    if (refused !== null) {
-      this.#book.say(`${name}: ${refused}`, true);
-      return;
-    }
-    this.#book.session.replace(text, `Open ${name}`);
-    this.first = false;
-    this.#book.say(`${name} is open. Undo goes back to the book before.`);
-    void this.#book.goTo(this.#book.session.workbook.sheets[0]?.name ?? "");
-  }
-
   readonly #changed = (): void => {
-    this.#shelf.keep();
+    this.#keeper.keep();
     this.#titled();
   };
 
   readonly #command = (event: CustomEvent<GyleEvents["gyle-command"]>): void => {
-    const { command } = event.detail;
-    if (command === "brew") this.first = false;
-    void this.#carryOut(command);
+    if (event.detail.command === "brew") this.first = false;
+    void this.#carryOut(event.detail.command);
   };
 
   async #carryOut(command: Command): Promise<void> {
     const book = this.#book;
-    const { session } = book;
-    const says = (sentence: string): void => book.say(sentence);
     switch (command) {
       case "save":
-        return this.#shelf.save();
+        return this.#keeper.save();
       case "share":
-        return this.#shelf.share(book);
+        return this.#keeper.share();
       case "open":
         return this.#choose();
       case "new":
@@ -132,12 +126,12 @@ export class GyleApp extends LitElement {
       case "new-gyle":
         return this.#newGyle();
       case "plant":
-        if (await setUpPlant(book, session)) says("Our plant is kept. What hangs on it was worked out anew.");
+        if (await setUpPlant(book, book.session)) book.say("Our plant is kept. What hangs on it was worked out anew.");
         return;
       case "one-figure":
         return this.#oneFigure();
       case "keys":
-        await ask(this.#book, {
+        await ask(book, {
           heading: "Keys",
           says: html`<dl>${KEYS.map(({ keys, does }) => html`<dt><kbd>${keys}</kbd></dt><dd>${does}</dd>`)}</dl>`,
           fields: [],
@@ -149,10 +143,12 @@ export class GyleApp extends LitElement {
     }
   }
 
-  /** A file of the reader's, or one of the shipped books. */
+  /** A file, a book of this device, or one that comes with Gylebook. */
   async #choose(): Promise<void> {
+    const kept = await this.#keeper.list();
     const values = await ask(this.#book, {
       heading: "Open a book",
+      says: "Only a book that was changed is kept on this device.",
       fields: [
         {
           name: "book",
@@ -160,6 +156,7 @@ export class GyleApp extends LitElement {
           kind: "choice",
           choices: [
             { value: "", label: "A file of ours" },
+            ...kept.map(({ id, title }) => ({ value: `kept ${id}`, label: `On this device: ${title}` })),
             ...SHIPPED_BOOKS.map(({ name, label, says }) => ({ value: name, label: `${label}: ${says}` })),
           ],
         },
@@ -167,19 +164,11 @@ export class GyleApp extends LitElement {
       submit: "Open",
     });
     if (values === null) return;
-    if (!values.book) {
-      const file = await this.#shelf.openFile();
-      if (file !== null) this.#open(file.text, file.name);
-      return;
-    }
-    try {
-      this.#open(
-        await readShippedBook(values.book),
-        SHIPPED_BOOKS.find(({ name }) => name === values.book)?.label ?? values.book,
-      );
-    } catch (refused) {
-      this.#book.say(refused instanceof Error ? refused.message : String(refused), true);
-    }
+    const wanted = values.book ?? "";
+    const entry = kept.find(({ id }) => wanted === `kept ${id}`);
+    if (wanted === "") await this.#keeper.openFile();
+    else if (entry === undefined) await this.#keeper.openShipped(wanted);
+    else await this.#keeper.openKept(entry);
   }
 
   async #newBook(): Promise<void> {
@@ -200,34 +189,29 @@ export class GyleApp extends LitElement {
     });
     if (values === null) return;
     try {
-      this.#open(values.from ? await readShippedBook(values.from) : EMPTY_BOOK, "The new book");
+      this.#keeper.openNew(values.from ? await readShippedBook(values.from) : EMPTY_BOOK);
     } catch (refused) {
       this.#book.say(refused instanceof Error ? refused.message : String(refused), true);
     }
   }
 
-  /** Keeps plant and recipe, empties what was read. */
+  /** Keeps this gyle as it is, and begins the next with its plant and recipe; what was read is emptied. */
   async #newGyle(): Promise<void> {
-    const { session } = this.#book;
-    const title = titleOf(session.workbook);
     const values = await ask(this.#book, {
       heading: "New gyle from this one",
-      says: "Plant and recipe are kept; every reading is emptied, to be taken anew. Undo brings them back. Save this gyle first if you have not.",
+      says: "Plant and recipe go over; every reading is emptied, to be taken anew. This gyle stays on this device as it is.",
       fields: [
         {
           name: "title",
           label: "Title of the new gyle",
-          value: title.replace(/\d+(?=\D*$)/, (digits) => String(Number(digits) + 1)),
+          value: await this.#keeper.nextTitle(titleOf(this.#book.session.workbook)),
         },
       ],
       submit: "Begin the new gyle",
+      check: ({ title = "" }) => (title.trim() === "" ? "It needs a title." : null),
     });
-    if (values === null) return;
-    const edits = [
-      { edit: "empty-blanks" },
-      { edit: "set-title", title: (values.title ?? "").trim() || title },
-    ] as const;
-    if (apply(this.#book, session, edits, "New gyle"))
+    if (values === null || !(await this.#keeper.copy((values.title ?? "").trim()))) return;
+    if (apply(this.#book, this.#book.session, { edit: "empty-blanks" }, "New gyle"))
       this.#book.say("A new gyle is begun. Every reading is to be taken.");
   }
 
