@@ -6,7 +6,9 @@ import { EQUAL_WITHIN } from "../operations/comparison.ts";
  * but arithmetic, comparisons and choices on single figures becomes a few instructions; running them touches no object.
  * What has no value comes out as NaN, and whoever runs the tape then asks the tree (evaluate.ts) why.
  *
- *   instruction   operation, target, left, right        four integers; the last three are slots
+ *   instruction   operation, target, left, right, third        five integers; the last four are slots
+ *
+ * Two steps of arithmetic in a row, `a * b + c`, are one instruction: half of what an instruction costs is reading it.
  */
 
 export const OPERATION = {
@@ -30,9 +32,35 @@ export const OPERATION = {
   greaterOrEqual: 15,
   /** Target keeps its value where left is 0 and takes right where it is 1. */
   choose: 16,
+  /** Pairs: `addMultiply` is (left + right) * third. Numbered by {@link PAIRED}. */
+  addAdd: 17,
+  addSubtract: 18,
+  addMultiply: 19,
+  addDivide: 20,
+  subtractAdd: 21,
+  subtractSubtract: 22,
+  subtractMultiply: 23,
+  subtractDivide: 24,
+  multiplyAdd: 25,
+  multiplySubtract: 26,
+  multiplyMultiply: 27,
+  multiplyDivide: 28,
+  divideAdd: 29,
+  divideSubtract: 30,
+  divideMultiply: 31,
+  divideDivide: 32,
 } as const;
 
-export const INSTRUCTION_LENGTH = 4;
+const INSTRUCTION_LENGTH = 5;
+
+/** The steps that are put together in pairs, in the order in which pairs are numbered. */
+const PAIRED: readonly number[] = [OPERATION.add, OPERATION.subtract, OPERATION.multiply, OPERATION.divide];
+
+/** The operation `(left first right) second third`, or null when the two are no pair. */
+function pairOf(first: number, second: number): number | null {
+  const [one, other] = [PAIRED.indexOf(first), PAIRED.indexOf(second)];
+  return one < 0 || other < 0 ? null : OPERATION.addAdd + one * PAIRED.length + other;
+}
 
 /** Scratch slots at the start of the slots; a formula that needs more goes to the tree. */
 export const SCRATCH_SLOTS = 64;
@@ -85,7 +113,15 @@ class TapeWriter {
   }
 
   #write(operation: number, target: number, left: number, right: number): void {
-    this.code.push(operation, target, left, right);
+    const { code } = this;
+    const last = code.length - INSTRUCTION_LENGTH;
+    const continues = last >= 0 && left === target && code[last + 1] === target && right !== target;
+    const pair = continues ? pairOf(code[last] as number, operation) : null;
+    if (pair === null) code.push(operation, target, left, right, right);
+    else {
+      code[last] = pair;
+      code[last + 4] = right;
+    }
   }
 
   /** Writes what works `node` out and gives the slot that then holds it (`target` if it had to be put somewhere); null: not for the tape. */
@@ -217,7 +253,7 @@ export function writeTape(root: CheckedNode, target: number, slots: Slots): Tape
   const writer = new TapeWriter(slots);
   const result = writer.put(root, target, []);
   if (result === null) return null;
-  if (result !== target) writer.code.push(OPERATION.move, target, result, result);
+  if (result !== target) writer.code.push(OPERATION.move, target, result, result, result);
   return { code: writer.code, strict: writer.strict };
 }
 
@@ -227,65 +263,117 @@ const equal = (a: number, b: number): boolean =>
 const truth = (a: number, b: number, holds: boolean): number =>
   Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : holds ? 1 : 0;
 
-/** Runs the instructions from `start` up to `end`. */
-export function runTape(code: Int32Array, start: number, end: number, slots: Float64Array): void {
+/** Runs the instructions from `start` up to `end`. Gives 0, or NaN when any of them, in an untaken branch too, gave no finite figure. */
+export function runTape(code: Int32Array, start: number, end: number, slots: Float64Array): number {
+  let unsound = 0;
   for (let at = start; at < end; at += INSTRUCTION_LENGTH) {
     const target = code[at + 1] as number;
     const a = slots[code[at + 2] as number] as number;
     const b = slots[code[at + 3] as number] as number;
+    let value = Number.NaN;
     switch (code[at]) {
       case OPERATION.move:
-        slots[target] = a;
+        value = a;
         break;
       case OPERATION.add:
-        slots[target] = a + b;
+        value = a + b;
         break;
       case OPERATION.subtract:
-        slots[target] = a - b;
+        value = a - b;
         break;
       case OPERATION.multiply:
-        slots[target] = a * b;
+        value = a * b;
         break;
       case OPERATION.divide:
-        slots[target] = a / b;
+        value = a / b;
         break;
       case OPERATION.power:
-        slots[target] = a ** b;
+        value = a ** b;
         break;
       case OPERATION.negate:
-        slots[target] = -a;
+        value = -a;
         break;
       case OPERATION.not:
-        slots[target] = 1 - a;
+        value = 1 - a;
         break;
       case OPERATION.and:
-        slots[target] = a === 0 || Number.isNaN(a) ? a : b;
+        value = a === 0 || Number.isNaN(a) ? a : b;
         break;
       case OPERATION.or:
-        slots[target] = a === 1 || Number.isNaN(a) ? a : b;
+        value = a === 1 || Number.isNaN(a) ? a : b;
         break;
       case OPERATION.is:
-        slots[target] = truth(a, b, equal(a, b));
+        value = truth(a, b, equal(a, b));
         break;
       case OPERATION.isNot:
-        slots[target] = truth(a, b, !equal(a, b));
+        value = truth(a, b, !equal(a, b));
         break;
       case OPERATION.less:
-        slots[target] = truth(a, b, a < b && !equal(a, b));
+        value = truth(a, b, a < b && !equal(a, b));
         break;
       case OPERATION.lessOrEqual:
-        slots[target] = truth(a, b, a < b || equal(a, b));
+        value = truth(a, b, a < b || equal(a, b));
         break;
       case OPERATION.greater:
-        slots[target] = truth(a, b, a > b && !equal(a, b));
+        value = truth(a, b, a > b && !equal(a, b));
         break;
       case OPERATION.greaterOrEqual:
-        slots[target] = truth(a, b, a > b || equal(a, b));
+        value = truth(a, b, a > b || equal(a, b));
         break;
       case OPERATION.choose:
-        if (a === 1) slots[target] = b;
-        else if (a !== 0) slots[target] = Number.NaN;
+        value = a === 1 ? b : a === 0 ? (slots[target] as number) : Number.NaN;
+        break;
+      case OPERATION.addAdd:
+        value = a + b + (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.addSubtract:
+        value = a + b - (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.addMultiply:
+        value = (a + b) * (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.addDivide:
+        value = (a + b) / (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.subtractAdd:
+        value = a - b + (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.subtractSubtract:
+        value = a - b - (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.subtractMultiply:
+        value = (a - b) * (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.subtractDivide:
+        value = (a - b) / (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.multiplyAdd:
+        value = a * b + (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.multiplySubtract:
+        value = a * b - (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.multiplyMultiply:
+        value = a * b * (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.multiplyDivide:
+        value = (a * b) / (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.divideAdd:
+        value = a / b + (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.divideSubtract:
+        value = a / b - (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.divideMultiply:
+        value = (a / b) * (slots[code[at + 4] as number] as number);
+        break;
+      case OPERATION.divideDivide:
+        value = a / b / (slots[code[at + 4] as number] as number);
         break;
     }
+    slots[target] = value;
+    unsound += value * 0;
   }
+  return unsound;
 }

@@ -38,6 +38,10 @@ export class Store {
   #slotCount = SCRATCH_SLOTS;
   #codeLength = 0;
   #waste = 0;
+  /** Nodes that are not ready. */
+  #unready = 0;
+  /** Plans of the tape as it is; forgotten when it is written to. */
+  #plans = new WeakMap<Int32Array, Plan>();
 
   #newSlot(): number {
     this.slots = grown(this.slots, this.#slotCount + 1);
@@ -94,14 +98,20 @@ export class Store {
       this.slots[slot] = Number.NaN;
       this.#others.set(node, value);
     }
-    this.states[node] = READY;
+    this.setState(node, READY);
+  }
+
+  setState(node: number, state: StateCode): void {
+    if (this.states[node] !== READY) this.#unready -= 1;
+    if (state !== READY) this.#unready += 1;
+    this.states[node] = state;
   }
 
   /** Takes a node's value away: whoever needs it finds NaN. */
   withhold(node: number, state: typeof WAITING | typeof FAULTY): void {
     this.slots[this.slotOf(node)] = Number.NaN;
     this.#others.delete(node);
-    this.states[node] = state;
+    this.setState(node, state);
   }
 
   isStrict(node: number): boolean {
@@ -111,6 +121,7 @@ export class Store {
   setTape(node: number, code: readonly number[], strict: boolean): void {
     this.slotOf(node);
     this.clearTape(node);
+    this.#plans = new WeakMap();
     this.#strict[node] = strict ? 1 : 0;
     this.code = grown(this.code, this.#codeLength + code.length);
     this.code.set(code, this.#codeLength);
@@ -120,6 +131,8 @@ export class Store {
   }
 
   clearTape(node: number): void {
+    if (this.starts[node] === this.ends[node]) return;
+    this.#plans = new WeakMap();
     this.#strict[node] = 0;
     this.#waste += (this.ends[node] as number) - (this.starts[node] as number);
     this.starts[node] = 0;
@@ -147,24 +160,78 @@ export class Store {
   release(node: number): void {
     this.clearTape(node);
     this.withhold(node, FAULTY);
+    this.setState(node, READY);
   }
 
   /**
-   * Works out `nodes`, which stand in order. A node without instructions, and one whose figure is not finite or was not
-   * ready before, is handed to `settle`.
+   * Works out `nodes`, which stand in order and must not be written to afterwards. A node without instructions, and one
+   * whose figure is not finite or was not ready before, is handed to `settle`.
    */
   run(nodes: Int32Array, settle: (node: number) => void): void {
-    const { starts, ends, slotOfNode, states } = this;
-    for (let at = 0; at < nodes.length; at += 1) {
-      const node = nodes[at] as number;
-      const [start, end] = [starts[node] as number, ends[node] as number];
-      if (start === end) {
-        settle(node);
-        continue;
-      }
-      runTape(this.code, start, end, this.slots);
-      const figure = this.slots[slotOfNode[node] as number] as number;
-      if (figure - figure !== 0 || states[node] !== READY) settle(node);
+    let plan = this.#plans.get(nodes);
+    if (plan === undefined) {
+      plan = planOf(nodes, this.starts, this.ends);
+      this.#plans.set(nodes, plan);
+    }
+    const { stretches, parts } = plan;
+    let stretch = 0;
+    let at = 0;
+    for (let part = 0; part < parts.length; part += PART_LENGTH) {
+      const [stretchesEnd, tapedEnd, end] = [
+        parts[part] as number,
+        parts[part + 1] as number,
+        parts[part + 2] as number,
+      ];
+      let unsound = 0;
+      for (; stretch < stretchesEnd; stretch += 2)
+        unsound += runTape(this.code, stretches[stretch] as number, stretches[stretch + 1] as number, this.slots);
+      if (unsound !== 0 || this.#anyUnready(nodes, at, tapedEnd)) this.#runEach(nodes, at, tapedEnd, settle);
+      for (at = tapedEnd; at < end; at += 1) settle(nodes[at] as number);
     }
   }
+
+  #anyUnready(nodes: Int32Array, from: number, to: number): boolean {
+    if (this.#unready === 0) return false;
+    for (let at = from; at < to; at += 1) if (this.states[nodes[at] as number] !== READY) return true;
+    return false;
+  }
+
+  /** One after another, so that none works with a figure that another should not have given. */
+  #runEach(nodes: Int32Array, from: number, to: number, settle: (node: number) => void): void {
+    for (let at = from; at < to; at += 1) {
+      const node = nodes[at] as number;
+      runTape(this.code, this.starts[node] as number, this.ends[node] as number, this.slots);
+      const figure = this.slots[this.slotOfNode[node] as number] as number;
+      if (figure - figure !== 0 || this.states[node] !== READY) settle(node);
+    }
+  }
+}
+
+/** How nodes are worked out: in parts, each of some stretches of the tape and then nodes that are not on it. */
+interface Plan {
+  /** Start and end of each stretch: nodes that follow each other on the tape too are one. */
+  readonly stretches: Int32Array;
+  /** For each part, where its stretches end, and where among the nodes those on the tape end and the others. */
+  readonly parts: Int32Array;
+}
+
+const PART_LENGTH = 3;
+
+function planOf(nodes: Int32Array, starts: Int32Array, ends: Int32Array): Plan {
+  const stretches: number[] = [];
+  const parts: number[] = [];
+  for (let at = 0; at < nodes.length; ) {
+    let reached = -1;
+    for (; at < nodes.length; at += 1) {
+      const [start, end] = [starts[nodes[at] as number] as number, ends[nodes[at] as number] as number];
+      if (start === end) break;
+      if (start === reached) stretches[stretches.length - 1] = end;
+      else stretches.push(start, end);
+      reached = end;
+    }
+    const tapedEnd = at;
+    while (at < nodes.length && starts[nodes[at] as number] === ends[nodes[at] as number]) at += 1;
+    parts.push(stretches.length, tapedEnd, at);
+  }
+  return { stretches: Int32Array.from(stretches), parts: Int32Array.from(parts) };
 }
