@@ -1,4 +1,4 @@
-import { ByteDecoder, type Encoding, proposeEncoding } from "./decode.ts";
+import { ByteDecoder, type Encoding, firstNotUtf8, proposeEncoding } from "./decode.ts";
 import type { Marks } from "./figures.ts";
 import { distinctHeaders, type Header, type KnowsUnit, readHeader } from "./headers.ts";
 import { JumpWatch } from "./jumps.ts";
@@ -111,8 +111,31 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     problem: problemOf(sample, shape.headers.length),
   };
   if (detection.problem !== null) return detection;
-  const surveyed = await survey(source, encoding, detection, options);
-  return { ...detection, whole: surveyed };
+  const { ended: whole, undecoded } = await survey(source, encoding, detection, options);
+  if (undecoded && whole && options.encoding === undefined && encoding === "utf-8") {
+    const wrong = await lineNotUtf8(source);
+    if (wrong > 0) {
+      const anew = await detect(source, knows, { ...options, encoding: "windows-1252" });
+      return { ...anew, encodingEvidence: `line ${wrong} has a byte that is not UTF-8` };
+    }
+  }
+  return { ...detection, whole };
+}
+
+/** The line with the first byte that cannot be UTF-8; 0 for none. */
+async function lineNotUtf8(source: Source): Promise<number> {
+  let line = 1;
+  for await (const chunk of source.chunks()) {
+    if (typeof chunk === "string") return 0;
+    // What continues a character of the piece before is no fault of this one.
+    let start = 0;
+    while (start < 3 && ((chunk[start] ?? 0) & 0xc0) === 0x80) start += 1;
+    const wrong = firstNotUtf8(chunk.subarray(start));
+    const end = wrong < 0 ? chunk.length : start + wrong;
+    for (let at = 0; at < end; at += 1) if (chunk[at] === 10) line += 1;
+    if (wrong >= 0) return line;
+  }
+  return 0;
 }
 
 function wholeLines(text: string, ended: boolean): string {
@@ -134,7 +157,7 @@ async function survey(
   encoding: Encoding,
   detection: Detection,
   options: DetectOptions,
-): Promise<boolean> {
+): Promise<{ readonly ended: boolean; readonly undecoded: boolean }> {
   const { shape, headers, columns, marks } = detection;
   const isTime = headers.map(({ role }) => role === "instant" || role === "date" || role === "clock");
   // Where the comma parts the entries, it is no decimal mark unless they are quoted.
@@ -160,12 +183,14 @@ async function survey(
       );
     }
   });
+  let undecoded = false;
   const ended = await eachPiece(source, encoding, options, (text) => {
+    undecoded ||= text.includes("\ufffd");
     reader.push(text);
     return reader.line;
   });
   if (ended) reader.end();
-  return ended;
+  return { ended, undecoded };
 }
 
 /** Where a record belongs that is no row of readings; null when it is one. */

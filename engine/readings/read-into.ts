@@ -41,11 +41,12 @@ export async function readInto(
   readUnit: ReadUnit,
   { kept, answers = {}, ...running }: ReadIntoOptions = {},
 ): Promise<ReadInto> {
-  const separator = SEPARATORS.find((mark) => mark === answers.separator);
+  const settled: Answers = { ...kept?.answers, ...answers };
+  const separator = SEPARATORS.find((mark) => mark === settled.separator);
   const looking = {
     ...running,
     ...(separator === undefined ? {} : { separator }),
-    ...(answers.header === undefined ? {} : { headerLine: Number(answers.header) }),
+    ...(settled.header === undefined ? {} : { headerLine: Number(settled.header) }),
   };
   const detection = await detect(source, (spelling) => readUnit(spelling) !== null, looking);
   if (detection.problem !== null) return { is: "refused", says: detection.problem };

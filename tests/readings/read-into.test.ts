@@ -47,6 +47,19 @@ describe("reading a CSV into a table", () => {
     expect(read.is === "read" && read.merge.pages[0]?.text).toBe('d,"e,f"\ng,"h,i"\n');
   });
 
+  test("finds a byte that is not UTF-8 far down in the file", async () => {
+    const table = target("n: number, remark: text");
+    const rows = Array.from({ length: 30_000 }, (_, row) => `${row},${row === 29_000 ? "trüb" : "klar"}`);
+    const bytes = new Uint8Array(Buffer.from(`n,remark\n${rows.join("\n")}\n`, "latin1"));
+    const read = await readInto(sourceOf(bytes), table, existingRows([], table, readUnit), readUnit);
+    if (read.is !== "read") throw new Error(read.is);
+    expect([read.mapping.encoding, read.reading.columns[1]?.[29_000], read.merge.notes]).toEqual([
+      "windows-1252",
+      "trüb",
+      [],
+    ]);
+  });
+
   test("refuses what is no table, and stops when it is told to", async () => {
     expect(await readInto(sourceOf(""), CELLAR, NO_ROWS, readUnit)).toEqual({
       is: "refused",

@@ -1,0 +1,82 @@
+import { labelFromName, nameKey } from "../base/names.ts";
+import { printUnit } from "../units/compound.ts";
+import { isColumn, isTextColumn } from "../values/value.ts";
+import type { Edit } from "../workbook/edit.ts";
+import type { Model } from "../workbook/model.ts";
+import type { TableRecord } from "../workbook/tables.ts";
+import type { Mapping } from "./mapping.ts";
+import { parseMapping, printMapping } from "./mapping-text.ts";
+import type { ExistingRows, Merge } from "./merge.ts";
+import type { Target } from "./target.ts";
+import { writeCsv } from "./write.ts";
+
+/** A table of a book as readings see it. */
+export interface BookTable {
+  readonly target: Target;
+  readonly existing: ExistingRows;
+  /** The mapping that is kept with the table, or null; a kept one that cannot be read is as good as none. */
+  readonly kept: Mapping | null;
+}
+
+/** The table of this full name; null when there is none. */
+export function bookTable(model: Model, name: string): BookTable | null {
+  const table = model.tables.get(nameKey(name));
+  return table === undefined
+    ? null
+    : { target: targetOfTable(model, table), existing: rowsOf(model, table), kept: keptMapping(table) };
+}
+
+function targetOfTable(model: Model, table: TableRecord): Target {
+  const columns = table.measuredColumns.flatMap((at) => {
+    const [column, node] = [table.item.columns[at], table.nodes[at]];
+    if (column === undefined || node === undefined) return [];
+    const { kind, unit } = model.typeOf(node);
+    return [{ name: column.name, label: column.label ?? labelFromName(column.name), kind, unit }];
+  });
+  return { columns, zone: model.head.zone?.name ?? null };
+}
+
+function rowsOf(model: Model, table: TableRecord): ExistingRows {
+  const columns = table.measuredColumns.map((at) => {
+    const value = table.value(at);
+    if (value !== null && isColumn(value)) return value;
+    const node = table.nodes[at];
+    const texts = node !== undefined && model.typeOf(node).kind.is === "text";
+    return texts
+      ? new Array<string | null>(table.rowCount).fill(null)
+      : new Float64Array(table.rowCount).fill(Number.NaN);
+  });
+  return {
+    rows: table.rowCount,
+    columns: columns.map((column) => (isTextColumn(column) ? column : (column as Float64Array))),
+    entries: (row) => table.entriesOf(row),
+  };
+}
+
+function keptMapping({ item }: TableRecord): Mapping | null {
+  if (item.mapping === null) return null;
+  const mapping = parseMapping(item.mapping);
+  return "problem" in mapping ? null : mapping;
+}
+
+/** The one edit that a reading comes to: undone as one step. */
+export const readingEdit = (table: string, { changed, pages }: Merge, mapping: Mapping): Edit => ({
+  edit: "read-rows",
+  table,
+  changed: changed.map(({ row, entries }) => ({ row, entries })),
+  pages,
+  mapping: printMapping(mapping),
+});
+
+/** A table's measured columns as CSV in pieces, units in the headers, entries as they are written; null when there is no such table. */
+export function tableCsv(model: Model, name: string): Generator<string> | null {
+  const table = model.tables.get(nameKey(name));
+  if (table === undefined) return null;
+  const { columns } = targetOfTable(model, table);
+  const written = columns.map(({ label, unit }, at) => ({
+    label,
+    unit: unit === null ? "" : printUnit(unit),
+    entry: (row: number) => table.entriesOf(row)[at] ?? "",
+  }));
+  return writeCsv(written, table.rowCount);
+}
