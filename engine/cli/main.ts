@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { calc } from "./calc.ts";
 import { check } from "./check.ts";
 import { CallFault, type Output } from "./output.ts";
+import { type ReadOptions, read, table } from "./read.ts";
 import { functions, units } from "./reference.ts";
 import { tidy } from "./tidy.ts";
 
@@ -41,6 +42,26 @@ function program(done: (status: number) => void): Command {
     .option("--write", "writes it back instead", false)
     .action((files: string[], options: { write: boolean }) => done(tidy(files, options.write, output)));
   command
+    .command("read")
+    .description("reads a CSV into a table: tells what it would bring, or brings it with --write")
+    .argument("<file>")
+    .argument("<table>")
+    .argument("<csv>")
+    .option("--as <mapping>", "the mapping to read by, as a table keeps it")
+    .option("--anew", "looks at the file afresh, not by the mapping kept with the table", false)
+    .option("--answer <question=answer>", "answers what the data cannot decide; may be repeated", several, [])
+    .option("--rejects <file>", "writes the rejected rows there as CSV")
+    .option("--write", "writes the book", false)
+    .action(async (file: string, name: string, csv: string, options: ReadOptions) =>
+      done(await read(file, name, csv, options, output)),
+    );
+  command
+    .command("table")
+    .description("writes a table out as CSV, units in the headers")
+    .argument("<file>")
+    .argument("<table>")
+    .action((file: string, name: string) => done(table(file, name, output)));
+  command
     .command("functions")
     .description("lists the functions, or tells of one")
     .argument("[name]")
@@ -56,12 +77,12 @@ function program(done: (status: number) => void): Command {
 }
 
 /** Runs one call; every way to fail is one line on standard error. */
-export function run(parameters: readonly string[]): number {
+export async function run(parameters: readonly string[]): Promise<number> {
   let status = 0;
   try {
-    program((done) => {
+    await program((done) => {
       status = done;
-    }).parse([...parameters], { from: "user" });
+    }).parseAsync([...parameters], { from: "user" });
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return 0;
@@ -79,4 +100,6 @@ export function run(parameters: readonly string[]): number {
 
 // A reader that stops reading (`| head`) is no fault.
 process.stdout.on("error", () => process.exit(0));
-process.exitCode = run(process.argv.slice(2));
+run(process.argv.slice(2)).then((status) => {
+  process.exitCode = status;
+});

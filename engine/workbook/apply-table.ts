@@ -32,8 +32,8 @@ export function applyToTable(item: TableItem, edit: TableEdit, lineEnd: string):
           ? null
           : lines.toSpliced(edit.at, 1).toSpliced(edit.to, 0, line);
       });
-    case "put-rows":
-      return putRows(item, edit.pages, edit.mapping, lineEnd);
+    case "read-rows":
+      return readInto(item, edit, lineEnd);
     case "add-column":
       return addColumn(item, edit.at, edit.text, lineEnd);
     case "set-column":
@@ -151,8 +151,11 @@ function addRows(
     return `The table takes ${wanted} ${wanted === 1 ? "entry" : "entries"} a row.`;
   const indent = indentOf(item);
   const lines = rows.map((row) => {
-    const entries = Array.from({ length: wanted }, (_, place) => quoteEntry((row[place] ?? "").trim()));
-    return `${indent}${wanted === 1 && entries[0] === "" ? '""' : entries.join(", ")}${lineEnd}`;
+    return rowLine(
+      Array.from({ length: wanted }, (_, place) => (row[place] ?? "").trim()),
+      indent,
+      lineEnd,
+    );
   });
   const head = withRowsLine(item, lineEnd);
   const old = item.rows.reduce((count, page) => count + page.count, 0);
@@ -165,13 +168,48 @@ function addRows(
 const withRowsLine = (item: TableItem, lineEnd: string): TableItem =>
   HAS_ROWS.test(item.source) ? item : { ...item, source: `${item.source}${indentOf(item).slice(2)}rows${lineEnd}` };
 
-function putRows(item: TableItem, pages: readonly RowPage[], mapping: string | null, lineEnd: string): TableApplied {
-  const rows = pages.map((page, at) => (item.rows[at]?.text === page.text ? (item.rows[at] as RowPage) : page));
-  const table = { ...withRowsLine(item, lineEnd), rows };
+/** Changed rows are written anew where they stand; new ones follow in pages of their own, indented like the rest. */
+function readInto(item: TableItem, edit: Extract<TableEdit, { edit: "read-rows" }>, lineEnd: string): TableApplied {
+  const indent = indentOf(item);
+  let table = withRowsLine(item, lineEnd);
+  if (edit.changed.length > 0) {
+    const lines = linesOf(table);
+    for (const { row, entries } of edit.changed) {
+      if (lines[row] === undefined) return `There is no row ${row + 1}.`;
+      lines[row] = rowLine(entries, indent, lineEnd);
+    }
+    table = withLines(table, lines);
+  }
+  const pages = edit.pages.map(({ text, count }) => ({ text: indented(text, indent, lineEnd), count }));
+  const last = table.rows.at(-1);
+  const rows =
+    last === undefined || pages.length === 0 || /[\r\n]$/.test(last.text)
+      ? table.rows
+      : table.rows.with(-1, { ...last, text: last.text + lineEnd });
+  table = { ...table, rows: [...rows, ...pages] };
   return {
     is: "rows",
-    table: mapping === null || mapping === item.mapping ? table : withMapping(table, mapping, lineEnd),
+    table: edit.mapping === null || edit.mapping === item.mapping ? table : withMapping(table, edit.mapping, lineEnd),
   };
+}
+
+/** A row of one empty entry would be a blank line, which is no row. */
+const rowLine = (entries: readonly string[], indent: string, lineEnd: string): string =>
+  `${indent}${entries.length === 1 && entries[0] === "" ? '""' : entries.map(quoteEntry).join(", ")}${lineEnd}`;
+
+/** CSV lines with blanks before each row, and a line end behind the last. */
+function indented(text: string, indent: string, lineEnd: string): string {
+  const rows = readRows(text);
+  const parts: string[] = [];
+  let from = 0;
+  for (let row = 0; row < rows.count; row += 1) {
+    const start = lineStart(text, rows.starts[rows.firsts[row] as number] as number);
+    parts.push(text.slice(from, start), indent);
+    from = start;
+  }
+  parts.push(text.slice(from));
+  const whole = parts.join("");
+  return /[\r\n]$/.test(whole) ? whole : whole + lineEnd;
 }
 
 const MAPPING_LINE = /^[^\S\r\n]*mapping[^\S\r\n]+"[^\r\n]*(?:\r\n|\r|\n)/m;
@@ -226,10 +264,7 @@ function rewritten(item: TableItem, header: string, change: ((entries: string[])
   const rows = entriesOf(item)
     .map(change)
     .filter((entries) => entries.length > 0);
-  const lines = rows.map(
-    (entries) =>
-      indent + (entries.length === 1 && entries[0] === "" ? '""' : entries.map(quoteEntry).join(", ")) + lineEnd,
-  );
+  const lines = rows.map((entries) => rowLine(entries, indent, lineEnd));
   return { is: "text", text: header + lines.join("") + item.tail };
 }
 

@@ -57,7 +57,7 @@ export function applyEdit(model: Model, edit: Edit): Applied {
     case "add-rows":
     case "remove-rows":
     case "move-row":
-    case "put-rows":
+    case "read-rows":
     case "add-column":
     case "set-column":
     case "remove-column":

@@ -41,10 +41,11 @@ export type Edit =
     }
   | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
   | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
-  /** Other rows for the whole table: CSV lines in pages, as an import makes them, and the mapping they were read by (null: as it is). */
+  /** What reading a CSV brings: rows with other entries, rows to append as CSV lines in pages, and the mapping to keep. */
   | {
-      readonly edit: "put-rows";
+      readonly edit: "read-rows";
       readonly table: string;
+      readonly changed: readonly { readonly row: number; readonly entries: readonly string[] }[];
       readonly pages: readonly { readonly text: string; readonly count: number }[];
       readonly mapping: string | null;
     }

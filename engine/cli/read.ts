@@ -1,0 +1,138 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { bookTable, readingEdit, tableCsv } from "../readings/book.ts";
+import { parseMapping, printMapping } from "../readings/mapping-text.ts";
+import type { Merge } from "../readings/merge.ts";
+import { type ReadInto, readInto } from "../readings/read-into.ts";
+import { sourceOf } from "../readings/source.ts";
+import { unitReader } from "../readings/units-in-text.ts";
+import { writeRejects } from "../readings/write.ts";
+import type { Session } from "../session.ts";
+import { openFile } from "./calc.ts";
+import { CallFault, type Output } from "./output.ts";
+
+export interface ReadOptions {
+  readonly as?: string;
+  readonly anew: boolean;
+  readonly answer: readonly string[];
+  readonly write: boolean;
+  readonly rejects?: string;
+}
+
+/** The table's full name; a short one will do where only one sheet has it. */
+function tableNamed(session: Session, name: string): string {
+  const exact = session.table(name);
+  if (exact !== null) return exact.name;
+  const found = session.workbook.sheets.flatMap((sheet) => session.table(`${sheet.name}.${name}`) ?? []);
+  const [only, another] = found;
+  if (only === undefined) throw new CallFault(`There is no table "${name}".`);
+  if (another !== undefined)
+    throw new CallFault(`"${name}" is on more than one sheet: write ${found.map((table) => table.name).join(" or ")}.`);
+  return only.name;
+}
+
+function bytesOf(path: string): Uint8Array {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    throw new CallFault(
+      `${path}: ${(error as NodeJS.ErrnoException).code === "ENOENT" ? "there is no such file" : "it cannot be read"}.`,
+    );
+  }
+}
+
+function writeText(path: string, text: string): void {
+  try {
+    writeFileSync(path, text);
+  } catch {
+    throw new CallFault(`${path}: it cannot be written.`);
+  }
+}
+
+/** `gylebook read FILE TABLE CSV`: what a CSV would bring, and with `--write` brings. Exit status 1 while something is asked or rows were rejected. */
+export async function read(
+  file: string,
+  table: string,
+  csv: string,
+  options: ReadOptions,
+  output: Output,
+): Promise<number> {
+  const session = openFile(file, null);
+  const name = tableNamed(session, table);
+  const book = bookTable(session.model, name);
+  if (book === null) throw new CallFault(`There is no table "${table}".`);
+  const given = options.as === undefined ? null : parseMapping(options.as);
+  if (given !== null && "problem" in given) throw new CallFault(`--as: ${given.problem}`);
+  const kept = given ?? (options.anew ? null : book.kept) ?? undefined;
+  const read = await readInto(
+    sourceOf(bytesOf(csv)),
+    book.target,
+    book.existing,
+    unitReader(session.model.head.units),
+    {
+      ...(kept === undefined ? {} : { kept }),
+      answers: answersOf(options.answer),
+    },
+  );
+  if (read.is === "refused") throw new CallFault(`${csv}: ${read.says}`);
+  if (read.is === "asks") return tellQuestions(read, output);
+  if (read.is === "stopped") return 1;
+  tellMerge(read.merge, output);
+  output.out(`mapping: ${printMapping(read.mapping)}\n`);
+  if (options.rejects !== undefined && read.merge.rejected.length > 0)
+    writeText(options.rejects, writeRejects(read.merge.rejected));
+  if (options.write) {
+    const outcome = session.dispatch(readingEdit(name, read.merge, read.mapping));
+    if (!outcome.ok) throw new CallFault(outcome.says);
+    writeText(file, session.text());
+  }
+  return read.merge.rejected.length > 0 ? 1 : 0;
+}
+
+/** `--answer ABOUT=VALUE`. */
+function answersOf(answers: readonly string[]): Record<string, string> {
+  return Object.fromEntries(
+    answers.map((answer) => {
+      const at = answer.lastIndexOf("=");
+      if (at < 0) throw new CallFault(`--answer takes QUESTION=ANSWER, not "${answer}".`);
+      return [answer.slice(0, at).trim(), answer.slice(at + 1).trim()];
+    }),
+  );
+}
+
+function tellQuestions({ proposed, against }: Extract<ReadInto, { is: "asks" }>, output: Output): number {
+  for (const says of against) output.out(`${says}\n`);
+  for (const question of proposed.questions) {
+    output.out(`${question.asks}\n  ${question.why}\n`);
+    for (const example of question.examples) output.out(`  ${example}\n`);
+    for (const { value, label } of question.choices)
+      output.out(`  --answer "${question.about}=${value}"${label === value ? "" : `   ${label}`}\n`);
+  }
+  output.out(
+    against.length > 0
+      ? "Nothing was read. The file is not as the kept mapping has it: with --anew it is looked at afresh.\n"
+      : "Nothing was read. Answer with --answer, as shown.\n",
+  );
+  return 1;
+}
+
+/** Rejects and corrections that are listed one by one; the rest is counted. */
+const MOST_LISTED = 20;
+
+function tellMerge(merge: Merge, output: Output): void {
+  for (const note of merge.notes) output.out(`${note}\n`);
+  for (const { row, line, differences } of merge.changed.slice(0, MOST_LISTED))
+    output.out(
+      `line ${line} corrects row ${row + 1}: ${differences.map((one) => `${one.column} ${one.old || "–"} → ${one.new || "–"}`).join(", ")}\n`,
+    );
+  for (const { line, reason } of merge.rejected.slice(0, MOST_LISTED)) output.out(`line ${line} rejected: ${reason}\n`);
+  output.out(
+    `${merge.read} read: ${merge.added} added, ${merge.changed.length} changed, ${merge.same} same, ${merge.rejected.length} rejected\n`,
+  );
+}
+
+/** `gylebook table FILE TABLE`: the measured columns as CSV. */
+export function table(file: string, name: string, output: Output): number {
+  const session = openFile(file, null);
+  for (const piece of tableCsv(session.model, tableNamed(session, name)) ?? []) output.out(piece);
+  return 0;
+}
