@@ -4,6 +4,9 @@ export const entryStyles = css`
   .box {
     position: relative;
   }
+  .wide {
+    grid-column: figure-start / unit-end;
+  }
   input,
   select {
     inline-size: 100%;
@@ -77,6 +80,12 @@ export const entryStyles = css`
     position: static;
     inline-size: auto;
     box-shadow: none;
+  }
+  @container sheet (max-width: 29rem) {
+    .wide input {
+      padding: 0 0.375rem;
+      font-size: 0.875rem;
+    }
   }
   @media print {
     input {

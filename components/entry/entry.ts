@@ -98,8 +98,8 @@ export class GyleEntry extends LitElement {
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, blank)}>${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
       <label class="label" for="field">${cell.label}</label>
-      ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, field?.figure ?? "", blank)}
-      <span class="unit" id="unit">${field?.unit}</span>
+      ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, field ?? { figure: "", unit: "" }, blank)}
+      <span class="unit" id="unit" ?hidden=${field === null || field.unit === ""}>${field?.unit}</span>
       <div class="aside" id="aside">${this.#throughLens(cell, field)}${besideLine(this, this.session, cell, blank)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}
@@ -123,10 +123,10 @@ export class GyleEntry extends LitElement {
     return html`<div class="under">${faultsOf(cell, (formula, label) => this.#set(formula, label))}</div>`;
   }
 
-  #field(cell: CellResult, figure: string, blank: boolean) {
+  #field(cell: CellResult, { figure, unit }: { readonly figure: string; readonly unit: string }, blank: boolean) {
     const understood = this.#understood;
     const refused = understood !== null && "ok" in understood && !understood.ok;
-    return html`<div class="figure box">
+    return html`<div class="figure box ${unit === "" ? "wide" : ""}">
       <input
         id="field"
         part="field"

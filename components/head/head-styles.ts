@@ -35,6 +35,13 @@ export const headStyles = css`
     font-size: var(--gyle-small);
     color: var(--gyle-ink-soft);
   }
+  @media (max-width: 48rem) {
+    .kept {
+      overflow: hidden;
+      text-overflow: ellipsis;
+      white-space: nowrap;
+    }
+  }
   .kept:empty {
     display: none;
   }

@@ -120,10 +120,12 @@ export const line = css`
   @container sheet (max-width: 29rem) {
     :host {
       --figure: 6.75rem;
+      grid-template-columns: 1.5rem minmax(0, 1fr) var(--figure) 2.75rem var(--gyle-target);
     }
     .unit {
-      min-inline-size: 2.25rem;
-      max-inline-size: 4.5rem;
+      min-inline-size: 0;
+      font-size: 0.875rem;
+      line-height: 1.1;
       white-space: normal;
     }
   }

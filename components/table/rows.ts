@@ -2,7 +2,9 @@ import type { Edit, Session, TableResult } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import type { MenuItem } from "../menu/menu.ts";
-import type { Place, Stretch } from "./grid.ts";
+import { clipboardFromRows } from "./clipboard.ts";
+import { shownRows } from "./entries.ts";
+import { type Place, type Stretch, stretchOf } from "./grid.ts";
 
 /** What is stored for a typed entry: the literal where it is understood, else what was typed, which is kept and faulted. */
 const stored = (session: Session, table: string, column: string, typed: string): string => {
@@ -79,6 +81,21 @@ export const pasteRows = (
   if (added.length > 0) edits.push({ edit: "add-rows", table: table.name, at: null, rows: added });
   if (edits.length > 0 && apply(host, session, edits, `Paste ${pasted.length} rows`))
     tell(host, "gyle-say", { says: `${pasted.length} ${pasted.length === 1 ? "row was" : "rows were"} pasted.` });
+};
+
+/** Puts the whole table on the clipboard, its header first, and says so. */
+export const copyTable = async (host: EventTarget, session: Session, table: TableResult): Promise<void> => {
+  const header = table.columns.map(({ label, unitText }) => (unitText === "" ? label : `${label} (${unitText})`));
+  const all = stretchOf({ row: 0, column: 0 }, { row: table.rowCount - 1, column: table.columns.length - 1 });
+  const rows = table.rowCount === 0 ? [] : shownRows(session, table, all);
+  const copied = await navigator.clipboard.writeText(clipboardFromRows([header, ...rows])).then(
+    () => true,
+    () => false,
+  );
+  const says = copied
+    ? `${table.label} was copied: ${table.rowCount} rows.`
+    : "The browser did not let the table be copied.";
+  tell(host, "gyle-say", { says, grave: !copied });
 };
 
 /** What can be done with one row; `add` puts a new one before the given row. */

@@ -4,22 +4,23 @@ import type { ColumnResult } from "../../engine/index.ts";
 /** Height of a row in CSS pixels: a finger's target. */
 export const ROW_HEIGHT = 44;
 
-/** How wide a column is: moments and words need more room than figures; a worked column shows its formula. */
-const trackOf = (column: ColumnResult): string => {
-  return `minmax(${leastOf(column)}rem, 1fr)`;
-};
+/** Least and greatest width of a column in characters: longer words are cut and read in the field. */
+const NARROWEST = 6;
+const WIDEST = 26;
 
-const leastOf = (column: ColumnResult): number => {
-  const { kind } = column.type;
-  const least =
-    kind.is === "text" ? 9 : kind.is === "reading" && /instant/.test(kind.family) ? 11 : column.measured ? 6 : 9;
-  return Math.max(least, Math.min(16, column.label.length * 0.6 + 1.5));
-};
+/** Room of a header's label, and of an entry's edges, in characters. */
+const LABEL_ROOM = 3;
+const EDGES = 2;
 
-/** Columns and least width of a row, as custom properties: header and body stand in one measure. */
-export const tracksOf = (columns: readonly ColumnResult[]): string => {
-  const least = columns.reduce((sum, column) => sum + leastOf(column), 3);
-  return `--tracks: 3rem ${columns.map(trackOf).join(" ")} var(--gyle-target); --least: calc(${least}rem + var(--gyle-target))`;
+/** Columns and least width of a row, as custom properties: header and body stand in one measure. `lengths`: the longest entry of each column in characters. */
+export const tracksOf = (columns: readonly ColumnResult[], lengths: readonly number[]): string => {
+  const widths = columns.map(({ label, measured }, at) =>
+    Math.min(WIDEST, Math.max(NARROWEST, label.length + LABEL_ROOM, (lengths[at] ?? 0) + EDGES, measured ? 0 : 14)),
+  );
+  // A figure's character is 0.6 of the type's size.
+  const rems = widths.map((width) => Math.round(width * 6) / 10);
+  const least = rems.reduce((sum, width) => sum + width, 3);
+  return `--tracks: 3rem ${rems.map((width) => `minmax(${width}rem, ${width}fr)`).join(" ")} var(--gyle-target); --least: calc(${least}rem + var(--gyle-target))`;
 };
 
 export const tableStyles = css`
@@ -131,8 +132,15 @@ export const tableStyles = css`
   .entry.worked {
     background: var(--gyle-sheet);
   }
-  .entry.text {
+  .entry.words {
     justify-content: flex-start;
+    font-family: var(--gyle-text);
+  }
+  .entry.words input {
+    text-align: start;
+  }
+  .header.words button {
+    text-align: start;
   }
   .entry.chosen {
     background: var(--gyle-accent-soft);

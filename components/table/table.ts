@@ -2,7 +2,7 @@ import { defaultRangeExtractor, VirtualizerController } from "@tanstack/lit-virt
 import { html, LitElement, nothing } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
-import { type ColumnResult, type Session, type TableItem, type TableResult, wordFault } from "../../engine/index.ts";
+import type { ColumnResult, Session, TableItem, TableResult } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { columnMenu, tableMenu } from "../actions/tables.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -12,10 +12,10 @@ import { icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { quoted } from "../text/formula-text.ts";
-import { waitsFor } from "../text/standing.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
+import { entryLengths, holdsFigures, shownEntry, shownRows, statusOf } from "./entries.ts";
 import { holds, moveBy, type Place, type Stretch, stretchOf } from "./grid.ts";
-import { addRow, clearEntries, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { addRow, clearEntries, copyTable, keepEntry, pasteRows, rowMenu } from "./rows.ts";
 import { ROW_HEIGHT, tableStyles, tracksOf } from "./table-styles.ts";
 
 /** Rows drawn beyond the window on either side, so that a quick scroll shows no gap. */
@@ -129,6 +129,13 @@ export class GyleTable extends LitElement {
     virtual.setOptions({ ...virtual.options, count: this.#table?.rowCount ?? 0 });
   }
 
+  #lengths: { readonly of: TableResult; readonly lengths: readonly number[] } | null = null;
+
+  #lengthsOf(session: Session, table: TableResult): readonly number[] {
+    if (this.#lengths?.of !== table) this.#lengths = { of: table, lengths: entryLengths(session, table) };
+    return this.#lengths.lengths;
+  }
+
   get #table(): TableResult | null {
     return this.session?.table(this.name) ?? null;
   }
@@ -147,7 +154,7 @@ export class GyleTable extends LitElement {
           @click=${(event: Event) =>
             openMenu(
               event.currentTarget as HTMLElement,
-              tableMenu(this, session, this.name, () => void this.#copyAll(table)),
+              tableMenu(this, session, this.name, () => void copyTable(this, session, table)),
             )}>${icons.more}</button>
       </header>
       ${
@@ -158,7 +165,7 @@ export class GyleTable extends LitElement {
           : nothing
       }
       <div class="grid" part="grid" role="grid" aria-labelledby="label" aria-rowcount=${table.rowCount + 1} aria-colcount=${table.columns.length + 1}
-        ${ref(this.#grid)} .style=${tracksOf(table.columns)} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}>
+        ${ref(this.#grid)} .style=${tracksOf(table.columns, this.#lengthsOf(session, table))} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}>
         <div role="row" class="row head" aria-rowindex="1">
           <span role="columnheader" class="number"><span class="unseen">Row</span></span>
           ${table.columns.map((each) => this.#header(session, each))}
@@ -166,7 +173,7 @@ export class GyleTable extends LitElement {
         </div>
         ${this.printing ? this.#printed(session, table) : this.#body(session, table)}
       </div>
-      <p class="status" role="status">${this.#status(session, table)}</p>
+      <p class="status" role="status">${statusOf(this, session, table, this.at, this.draft)}</p>
     `;
   }
 
@@ -200,7 +207,7 @@ export class GyleTable extends LitElement {
       : (): void => {
           this.editingColumn = column.name;
         };
-    return html`<span role="columnheader" part="header" class="header ${column.measured ? "" : "worked"}">
+    return html`<span role="columnheader" part="header" class="header ${column.type.kind.is === "text" ? "words" : ""}">
       <button aria-haspopup="menu" aria-expanded="false" title="What can be done with this column"
         @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, columnMenu(this, session, this.name, column.name, edit))}
       ><b>${column.state === "faulty" ? html`<span class="faulty">${stateShapes.faulty}</span>` : nothing} ${column.label}</b><span class="unit">${column.unitText}</span></button>
@@ -224,11 +231,8 @@ export class GyleTable extends LitElement {
   #entry(session: Session, column: ColumnResult, row: number, at: number, chosen: Stretch) {
     const here = this.at.row === row && this.at.column === at;
     const entry = session.entry(this.name, row, column.name);
-    const text =
-      column.type.kind.is === "text" ||
-      column.type.kind.is === "truth" ||
-      (column.type.kind.is === "reading" && /instant/.test(column.type.kind.family));
-    const kinds = `entry ${column.measured ? "measured" : "worked"} ${text ? "text" : ""} ${entry.fault === null ? "" : "bad"} ${holds(chosen, row, at) ? "chosen" : ""}`;
+    const text = column.measured && !holdsFigures(column);
+    const kinds = `entry ${column.measured ? "measured" : "worked"} ${column.type.kind.is === "text" ? "words" : ""} ${entry.fault === null ? "" : "bad"} ${holds(chosen, row, at) ? "chosen" : ""}`;
     return html`<span role="gridcell" class=${kinds} tabindex=${here ? "0" : "-1"} data-row=${row} data-column=${at} aria-colindex=${at + 2}
       aria-readonly=${column.measured ? nothing : "true"} aria-invalid=${entry.fault === null ? nothing : "true"}
       @focus=${() => tell(this, "gyle-select", { name: column.fullName })}
@@ -246,22 +250,6 @@ export class GyleTable extends LitElement {
             : html`${stateShapes.faulty}${entry.text}`
       }
     </span>`;
-  }
-
-  /** One sentence beneath the table, always there, so that nothing moves: what is understood, a fault, what is waited for. */
-  #status(session: Session, table: TableResult) {
-    const column = table.columns[this.at.column];
-    if (column === undefined) return " ";
-    if (this.draft !== null) {
-      if (this.draft.trim() === "") return "Left empty: missing.";
-      const understood = session.understand(this.name, this.draft, column.name);
-      if ("ask" in understood)
-        return `${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`;
-      return understood.ok ? `${understood.says} – Enter keeps` : html`<span class="faulty">${understood.says}</span>`;
-    }
-    if (column.state === "waiting") return waitsFor(this, session, column.waitingFor);
-    const fault = column.faults[0] ?? column.entryFaults.get(this.at.row);
-    return fault === undefined ? " " : html`<span class="faulty">${wordFault(fault)}</span>`;
   }
 
   #go(to: Place, extend = false): void {
@@ -353,24 +341,13 @@ export class GyleTable extends LitElement {
       clearEntries(this, this.session, table, stretchOf(this.at, this.anchor));
   }
 
-  #shown(table: TableResult, { top, bottom, left, right }: Stretch): string[][] {
-    const columns = table.columns.slice(left, right + 1);
-    return Array.from({ length: bottom - top + 1 }, (_, row) =>
-      columns.map(({ name }) => this.session?.entry(this.name, top + row, name).shown ?? ""),
-    );
-  }
-
-  async #copyAll(table: TableResult): Promise<void> {
-    const header = table.columns.map(({ label, unitText }) => (unitText === "" ? label : `${label} (${unitText})`));
-    const rows = this.#shown(table, { top: 0, bottom: table.rowCount - 1, left: 0, right: table.columns.length - 1 });
-    await navigator.clipboard.writeText(clipboardFromRows([header, ...rows]));
-    tell(this, "gyle-say", { says: `${table.label} was copied: ${table.rowCount} rows.` });
-  }
-
   readonly #copy = (event: ClipboardEvent): void => {
     const table = this.#table;
-    if (this.draft !== null || table === null) return;
-    event.clipboardData?.setData("text/plain", clipboardFromRows(this.#shown(table, stretchOf(this.at, this.anchor))));
+    if (this.draft !== null || table === null || this.session === null) return;
+    event.clipboardData?.setData(
+      "text/plain",
+      clipboardFromRows(shownRows(this.session, table, stretchOf(this.at, this.anchor))),
+    );
     event.preventDefault();
   };
 
@@ -402,12 +379,6 @@ export class GyleTable extends LitElement {
     this.editingColumn = null;
   };
 }
-
-/** A reading stands as it was written, with a blank for the T of a moment; another lens shows it in the column's unit. */
-const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entry"]>, lens: Session["lens"]): string =>
-  column.measured && (lens === "as-written" || entry.shown === "")
-    ? entry.text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ")
-    : entry.shown;
 
 customElements.define("gyle-table", GyleTable);
 

@@ -1,6 +1,5 @@
 import { html, type TemplateResult } from "lit";
 import type { Session } from "../../engine/index.ts";
-import "./plain-editor.ts";
 
 /** Where the formula stands that is edited. */
 export interface FormulaContext {
@@ -15,8 +14,10 @@ export const formulaSlot = (
   context: FormulaContext,
   formula: string,
   label: string,
-): TemplateResult =>
-  html`<gyle-plain-editor .session=${session} .context=${context} .formula=${formula} .label=${label}></gyle-plain-editor>`;
+): TemplateResult => {
+  void import("../formula-editor/formula-editor.ts");
+  return html`<gyle-formula-editor .session=${session} .context=${context} .formula=${formula} aria-label=${label}></gyle-formula-editor>`;
+};
 
-/** Loads the working panel. */
-export const loadWorking = async (): Promise<void> => {};
+/** Loads the working panel, `<gyle-working>`. */
+export const loadWorking = (): Promise<unknown> => import("../working/working.ts");

@@ -1,0 +1,55 @@
+import { html, type TemplateResult } from "lit";
+import { type ColumnResult, type Session, type TableResult, wordFault } from "../../engine/index.ts";
+import { waitsFor } from "../text/standing.ts";
+import type { Place, Stretch } from "./grid.ts";
+
+/** Rows whose entries decide how wide a column is. */
+const MEASURED = 40;
+
+/** The longest entry of each measured column among the first rows, in characters; 0 for worked ones. */
+export const entryLengths = (session: Session, table: TableResult): readonly number[] => {
+  const rows = Array.from({ length: Math.min(MEASURED, table.rowCount) }, (_, row) => row);
+  const longest = (name: string): number =>
+    rows.reduce((most, row) => Math.max(most, session.entry(table.name, row, name).text.length), 0);
+  return table.columns.map(({ name, measured }) => (measured ? longest(name) : 0));
+};
+
+/** Whether a column's entries are typed with figures' keys. */
+export const holdsFigures = ({ type: { kind } }: ColumnResult): boolean =>
+  kind.is === "quantity" || (kind.is === "reading" && !/instant/.test(kind.family));
+
+/** A reading stands as it was written, with a blank for the T of a moment; another lens shows it in the column's unit. */
+export const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entry"]>, lens: Session["lens"]): string =>
+  column.measured && (lens === "as-written" || entry.shown === "")
+    ? entry.text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ")
+    : entry.shown;
+
+/** The entries of a stretch as the reader sees them, row by row. */
+export const shownRows = (session: Session, table: TableResult, { top, bottom, left, right }: Stretch): string[][] => {
+  const columns = table.columns.slice(left, right + 1);
+  return Array.from({ length: Math.max(0, bottom - top + 1) }, (_, at) =>
+    columns.map((column) => shownEntry(column, session.entry(table.name, top + at, column.name), session.lens)),
+  );
+};
+
+/** One sentence beneath a table, always there, so that nothing moves: what is understood, a fault, what is waited for. */
+export const statusOf = (
+  from: EventTarget,
+  session: Session,
+  table: TableResult,
+  at: Place,
+  draft: string | null,
+): string | TemplateResult => {
+  const column = table.columns[at.column];
+  if (column === undefined) return " ";
+  if (draft !== null) {
+    if (draft.trim() === "") return "Left empty: missing.";
+    const understood = session.understand(table.name, draft, column.name);
+    if ("ask" in understood)
+      return `${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`;
+    return understood.ok ? `${understood.says} – Enter keeps` : html`<span class="faulty">${understood.says}</span>`;
+  }
+  if (column.state === "waiting") return html`${waitsFor(from, session, column.waitingFor)}`;
+  const fault = column.faults[0] ?? column.entryFaults.get(at.row);
+  return fault === undefined ? " " : html`<span class="faulty">${wordFault(fault)}</span>`;
+};
