@@ -1,0 +1,178 @@
+import {
+  acceptCompletion,
+  autocompletion,
+  type Completion,
+  type CompletionContext,
+  type CompletionResult,
+  closeCompletion,
+  completionStatus,
+  currentCompletions,
+  moveCompletionSelection,
+  selectedCompletionIndex,
+  startCompletion,
+} from "@codemirror/autocomplete";
+import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirror/commands";
+import { bracketMatching } from "@codemirror/language";
+import { type EditorState, type Extension, type Range, StateEffect, StateField } from "@codemirror/state";
+import { type Command, Decoration, type DecorationSet, EditorView, keymap, tooltips } from "@codemirror/view";
+import { applyMend, type Mend, type Preview, type Session } from "../../engine/index.ts";
+import type { FormulaContext } from "../text/formula-slot.ts";
+
+/** What the engine tells of a formula while it is typed. */
+export interface Engine {
+  readonly session: Session;
+  readonly context: FormulaContext;
+}
+
+/** What the editor does with keys that are not for the text. */
+export interface Deeds {
+  readonly keep: () => void;
+  readonly leave: () => void;
+}
+
+/** A formula as it stands in the editor, looked at by the engine. */
+interface Look {
+  readonly preview: Preview;
+  readonly marks: DecorationSet;
+}
+
+/** Asks for another look where the book changed and the text did not. */
+export const lookAgain = StateEffect.define<null>();
+
+/** The field that holds the engine's look at the text; colours and underlines are drawn from it. */
+export type LookField = StateField<Look>;
+
+function lookAt({ session, context }: Engine, state: EditorState): Look {
+  const text = state.doc.toString();
+  const preview = session.preview(context, text);
+  const marks: Range<Decoration>[] = session
+    .tokens(text)
+    .map(({ span, is }) => Decoration.mark({ class: `is-${is}` }).range(span.start, span.end));
+  for (const { span } of preview.faults) {
+    // What is missing at a place is marked at its neighbour.
+    const start = Math.min(span.start, Math.max(0, text.length - 1));
+    const end = Math.min(Math.max(span.end, start + 1), text.length);
+    if (end > start) marks.push(Decoration.mark({ class: "is-fault" }).range(start, end));
+  }
+  return { preview, marks: Decoration.set(marks, true) };
+}
+
+export const createLookField = (engine: () => Engine): LookField =>
+  StateField.define<Look>({
+    create: (state) => lookAt(engine(), state),
+    update: (look, { docChanged, effects, state }) =>
+      docChanged || effects.some((effect) => effect.is(lookAgain)) ? lookAt(engine(), state) : look,
+    provide: (field) => EditorView.decorations.from(field, ({ marks }) => marks),
+  });
+
+/** The list of what may stand at the cursor. It opens while a word is typed, and on Ctrl-Space. */
+const completions =
+  (engine: () => Engine) =>
+  ({ state, pos, explicit }: CompletionContext): CompletionResult | null => {
+    const { session, context } = engine();
+    const text = state.doc.toString();
+    const { from, to, options } = session.complete(context, text, pos);
+    if (options.length === 0 || (from === to && !explicit)) return null;
+    const typed = text.slice(from, to);
+    // A word that is written out wants no list with itself in it.
+    if (!explicit && options.length === 1 && options[0]?.insert === typed) return null;
+    return {
+      from,
+      to,
+      filter: false,
+      options: options.map(
+        ({ label, insert, detail, kind }): Completion => ({ label, apply: insert, detail, type: kind }),
+      ),
+    };
+  };
+
+/** Takes the first of the list, or the one that was chosen. */
+const takeListed: Command = (view) => {
+  if (completionStatus(view.state) !== "active" || currentCompletions(view.state).length === 0) return false;
+  if (selectedCompletionIndex(view.state) === null || selectedCompletionIndex(view.state) === -1)
+    moveCompletionSelection(true)(view);
+  return acceptCompletion(view);
+};
+
+/** Closes the list where it is open; one that is only being looked up keeps nobody from leaving. */
+const putListAway: Command = (view) => completionStatus(view.state) === "active" && closeCompletion(view);
+
+/** A list that scrolls can be reached by every reader: it is put into the order of focus each time it is drawn. */
+const reachableList = EditorView.updateListener.of(({ view }) => {
+  if (completionStatus(view.state) !== "active") return;
+  view.requestMeasure({
+    key: reachableList,
+    read: () => view.dom.querySelector<HTMLElement>(".cm-tooltip-autocomplete > ul"),
+    write: (list) => list?.setAttribute("tabindex", "0"),
+  });
+});
+
+/** The mends that can be made, in the order of their faults. */
+export const mendsOf = ({ faults }: Preview): readonly Mend[] => faults.flatMap(({ mends }) => mends);
+
+/** Makes a mend as a change that can be undone; the cursor goes behind it. */
+export function makeMend(view: EditorView, mend: Mend): void {
+  const before = view.state.doc.toString();
+  const after = applyMend(before, mend);
+  const last = mend.replace.at(-1);
+  const cursor = last === undefined ? after.length : after.length - (before.length - last.span.end);
+  view.dispatch({
+    changes: { from: 0, to: before.length, insert: after },
+    selection: { anchor: cursor },
+    userEvent: "input.mend",
+  });
+  view.focus();
+}
+
+/** The key that makes the first mend. */
+export const MEND_KEY = "F2";
+
+export function editingExtensions(engine: () => Engine, look: LookField, deeds: Deeds): Extension {
+  const firstMend: Command = (view) => {
+    const [mend] = mendsOf(view.state.field(look).preview);
+    if (mend !== undefined) makeMend(view, mend);
+    return mend !== undefined;
+  };
+  const chosen: Command = (view) => (selectedCompletionIndex(view.state) ?? -1) >= 0 && acceptCompletion(view);
+  const done =
+    (deed: () => void): Command =>
+    () => {
+      deed();
+      return true;
+    };
+  return [
+    look,
+    history(),
+    bracketMatching(),
+    EditorView.lineWrapping,
+    tooltips({ position: "fixed" }),
+    reachableList,
+    // Nothing is chosen until the reader chooses: Enter keeps the formula and never takes a word unasked.
+    autocompletion({
+      override: [completions(engine)],
+      defaultKeymap: false,
+      selectOnOpen: false,
+      icons: false,
+      interactionDelay: 0,
+      aboveCursor: false,
+    }),
+    keymap.of([
+      { key: "ArrowDown", run: moveCompletionSelection(true) },
+      { key: "ArrowUp", run: moveCompletionSelection(false) },
+      { key: "PageDown", run: moveCompletionSelection(true, "page") },
+      { key: "PageUp", run: moveCompletionSelection(false, "page") },
+      { key: "Ctrl-Space", run: startCompletion },
+      { key: "Tab", run: takeListed },
+      {
+        key: "Enter",
+        run: (view) => chosen(view) || done(deeds.keep)(view),
+        shift: insertNewline,
+        stopPropagation: true,
+      },
+      { key: "Escape", run: (view) => putListAway(view) || done(deeds.leave)(view), stopPropagation: true },
+      { key: MEND_KEY, run: firstMend, preventDefault: true },
+      ...historyKeymap,
+      ...defaultKeymap,
+    ]),
+  ];
+}
