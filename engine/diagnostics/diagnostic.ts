@@ -20,8 +20,9 @@ export interface FaultData {
   };
   "ambiguous-unit": { word: string; choices: readonly { symbol: string; size: string }[] };
   "sum-of-readings": { family: string; hint: string };
-  "scaled-reading": { family: string; did: "multiplied" | "divided" | "raised" | "negated" | "refused"; hint: string };
-  "unknown-name": { name: string; near: string | null };
+  /** `what` is a `temperature reading`, a `gravity difference`. */
+  "scaled-reading": { what: string; did: "multiplied" | "divided" | "raised" | "negated"; hint: string };
+  "unknown-name": { name: string; near: string | null; hint?: string };
   "unknown-unit": { spelling: string; near: string | null };
   "unknown-function": { name: string; near: string | null };
   circular: { path: readonly string[] };

@@ -23,6 +23,15 @@ function sizes(choices: FaultData["ambiguous-unit"]["choices"]): string {
   return either(placed, "and");
 }
 
+/** Names of a longer circle that are told from its start and its end. */
+const CIRCLE_START = 4;
+const CIRCLE_END = 2;
+
+const shortened = (path: readonly string[]): readonly string[] =>
+  path.length <= CIRCLE_START + CIRCLE_END + 1
+    ? path
+    : [...path.slice(0, CIRCLE_START), `${path.length - CIRCLE_START - CIRCLE_END} more`, ...path.slice(-CIRCLE_END)];
+
 /** The wording of every fault, in one place; one line each, in the brewer's words. */
 const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "unlike-units": ({ did, left, right, hint }) =>
@@ -30,17 +39,17 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "ambiguous-unit": ({ word, choices }) =>
     `"${word}" is ${sizes(choices)}. Write ${either(choices.map(({ symbol }) => symbol))}.`,
   "sum-of-readings": ({ family, hint }) => `Two ${family} readings cannot be added. ${hint}`,
-  "scaled-reading": ({ family, did, hint }) =>
-    did === "refused"
-      ? `This cannot be done with a ${family} reading. ${hint}`
-      : `A ${family} reading cannot be ${did}. ${hint}`,
-  "unknown-name": ({ name, near }) => `There is no "${name}" here.${meant(near)}`,
+  "scaled-reading": ({ what, did, hint }) => `${/^[aeiou]/.test(what) ? "An" : "A"} ${what} cannot be ${did}. ${hint}`,
+  "unknown-name": ({ name, near, hint = "" }) =>
+    `There is no "${name}" here.${meant(near)}${hint === "" ? "" : ` ${hint}`}`,
   "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
   "unknown-function": ({ name, near }) => `There is no function "${name}".${meant(near)}`,
   circular: ({ path }) =>
-    path.length === 1 ? `${path[0]} needs itself.` : `${[...path, path[0]].join(" → ")}: each needs the other.`,
+    path.length === 1
+      ? `${path[0]} needs itself.`
+      : `${shortened([...path, path[0] ?? ""]).join(" → ")}: each needs the other.`,
   "wrong-argument": ({ function: name, argument, says, takes }) =>
-    `${name}: ${argument === "" ? "" : `${argument} `}${says}${takes === "" ? "" : ` ${takes}`}`,
+    `${name}${argument === "" ? "" : `: ${argument}`} ${says}${takes === "" ? "" : ` ${takes}`}`,
   "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}. ${takes}`,
   "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${hint === null ? "" : ` ${hint}`}`,
   "bad-number": ({ text, says }) => `"${text}" is not a figure that can be read. ${says}`,
