@@ -77,7 +77,9 @@ class TextCells implements CellReader {
   }
 
   read(entries: readonly string[]): null {
-    this.#entry = (entries[this.#at] ?? "").trim();
+    const entry = (entries[this.#at] ?? "").trim();
+    // A row of a workbook is one line: a break within an entry is a blank there.
+    this.#entry = entry.includes("\n") || entry.includes("\r") ? entry.replace(/\r\n|\r|\n/g, " ") : entry;
     return null;
   }
 

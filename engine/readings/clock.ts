@@ -63,7 +63,7 @@ export function zoneOf(name: string): Zone | null {
       hourCycle: "h23",
       ...{ year: "numeric", month: "numeric", day: "numeric", hour: "numeric", minute: "numeric", second: "numeric" },
     });
-    return cachedByHour((utc) => offsetFrom(format, utc));
+    return cachedByQuarter((utc) => offsetFrom(format, utc));
   } catch {
     return null;
   }
@@ -79,9 +79,13 @@ function offsetFrom(format: Intl.DateTimeFormat, utc: number): number {
 /** Zones change their offset on a quarter of an hour, so one look-up serves all readings of that quarter. */
 const QUARTER = 900;
 
-function cachedByHour(zone: Zone): Zone {
+/** The language's calendar ends here, in seconds from 1970 (ECMA-262, time values). */
+const LAST_SECOND = 8.64e12 - 86_400;
+
+function cachedByQuarter(zone: Zone): Zone {
   const known = new Map<number, number>();
   return (utc) => {
+    if (!(Math.abs(utc) <= LAST_SECOND)) return Number.NaN;
     const quarter = Math.floor(utc / QUARTER);
     let offset = known.get(quarter);
     if (offset === undefined) {

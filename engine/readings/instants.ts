@@ -11,6 +11,9 @@ export interface InstantFormat {
   readonly clock: string | null;
 }
 
+/** 10000-01-01T00:00 in seconds from 1970, and as far back before it: what lies beyond is no time of a reading. */
+const YEAR_10000 = 253_402_300_800;
+
 /** Reads the instants of one column, or of a date and a time beside one another, row by row. */
 export class InstantReader {
   readonly #dates = new DateReader();
@@ -77,7 +80,8 @@ export class InstantReader {
   #fromUtc(utc: number): boolean {
     this.zoned = this.#clock === null;
     this.seconds = this.#clock === null ? utc : utc + this.#clock(utc);
-    return !Number.isNaN(utc);
+    // A workbook writes years in four digits; NaN fails the comparison too.
+    return Math.abs(this.seconds) < YEAR_10000;
   }
 
   /** In the hour that a clock change repeats, a time that goes back begins the later pass. */

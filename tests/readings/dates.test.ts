@@ -76,6 +76,11 @@ describe("a zone", () => {
     expect(utcFromWall(vienna, wall("2026-03-29T02:30"), false)).toBeNaN();
   });
 
+  test("has no offset at what is no time or lies beyond the calendar", () => {
+    for (const wall of [Number.NaN, Number.POSITIVE_INFINITY, 1e20])
+      expect(utcFromWall(vienna ?? (() => 0), wall, false)).toBeNaN();
+  });
+
   test.each(["UTC", "Z", "+02:00", "-0330", "UTC+1", "America/St_Johns"])("is known as %s", (name) => {
     expect(zoneOf(name)).not.toBeNull();
   });

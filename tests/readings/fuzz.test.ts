@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { detect } from "../../engine/readings/detect.ts";
 import { existingRows } from "../../engine/readings/existing.ts";
+import { parseMapping, printMapping } from "../../engine/readings/mapping-text.ts";
 import { mergeReading } from "../../engine/readings/merge.ts";
 import { proposeMapping } from "../../engine/readings/propose.ts";
 import { readCsv } from "../../engine/readings/read.ts";
@@ -65,6 +66,79 @@ describe("whatever the file is", () => {
         expect([lines.length + 2, "No column of the file is matched to a column of the table."]).toContain(counted);
       }),
       { seed: SEED, numRuns: 400 },
+    );
+  });
+
+  test("whatever is answered, what was read in once adds and changes nothing when it is read in again", async () => {
+    const header = fc.constantFrom(
+      "Taken",
+      "Time (UTC)",
+      "Gravity",
+      "SG",
+      "Temp (°F)",
+      "temp",
+      "Tank",
+      "Product",
+      "No",
+      "epoch",
+      "Remark",
+      "",
+    );
+    const entry = fc.constantFrom(
+      ...[
+        "2026-03-02 08:00",
+        "02/03/2026",
+        "3/4/26 8:15 PM",
+        "2026-03-29T02:30",
+        "2026-03-02T08:00Z",
+        "1772438400",
+        "1e400",
+      ],
+      ...[
+        "12.1",
+        "17,8",
+        "1,250",
+        "1.048",
+        "1048",
+        "-127",
+        "000123",
+        "64.9 °F",
+        "12 lb 4 oz",
+        "",
+        "--",
+        "Total",
+        "FV1",
+        "FV2",
+      ],
+      ...['"a;b\nc"', '"x"y', '"', '"""', "__proto__", "\ufffd", "é"],
+    );
+    const row = (cell: fc.Arbitrary<string>): fc.Arbitrary<string> =>
+      fc.array(cell, { minLength: 1, maxLength: 5 }).map((cells) => cells.join(";"));
+    const file = fc
+      .tuple(row(header), fc.array(row(entry), { maxLength: 12 }))
+      .map(([first, rest]) => [first, ...rest].join("\n"));
+    await fc.assert(
+      fc.asyncProperty(file, fc.nat(), async (csv, turn) => {
+        const detection = await detect(sourceOf(csv), knowsUnit);
+        if (detection.problem !== null) return;
+        const answers: Record<string, string> = {};
+        let proposed = proposeMapping(detection, TABLE, readUnit, answers);
+        // Each answer may bring the next question; there are fewer kinds of them than this.
+        for (let round = 0; round < 12 && proposed.questions.length > 0; round += 1) {
+          for (const { about, choices } of proposed.questions)
+            answers[about] = choices[turn % choices.length]?.value ?? "";
+          proposed = proposeMapping(detection, TABLE, readUnit, answers);
+        }
+        const { mapping } = proposed;
+        expect(proposed.questions).toEqual([]);
+        expect(parseMapping(printMapping(mapping))).toEqual(mapping);
+        const read = await readCsv(sourceOf(csv), mapping, TABLE, readUnit);
+        if ("problem" in read) return;
+        const first = mergeReading(read, existingRows([], TABLE, readUnit), mapping, TABLE);
+        const again = mergeReading(read, existingRows(first.pages, TABLE, readUnit), mapping, TABLE);
+        expect([addsUp(first), addsUp(again), again.added, again.changed]).toEqual([true, true, 0, []]);
+      }),
+      { seed: SEED, numRuns: 300 },
     );
   });
 

@@ -53,6 +53,14 @@ describe("reading an export in again", () => {
     expect([first.added, first.rejected.length, second.added, second.same]).toEqual([32, 0, 0, 32]);
   });
 
+  test("takes a line break within an entry for a blank, and the row for the same again", async () => {
+    const table = target("taken: instant, remark: text");
+    const read = await readProposed('Taken,Remark\n2026-03-02 08:00,"a;b\r\nc"\n', table);
+    const first = mergeInto([], read, read.mapping, table);
+    expect(linesOf(first.pages)).toEqual(["2026-03-02T08:00,a;b c"]);
+    expect(mergeInto(linesOf(first.pages), read, read.mapping, table).same).toBe(1);
+  });
+
   test("lists a correction before it replaces, and leaves what was written by hand", async () => {
     const there = ["2026-03-02T08:00,12.1,17.8,by hand", "2026-03-03T08:00,10.4,18.0,"];
     const table = target("taken: instant, gravity: °P, temp: °C, remark: text");
