@@ -4,16 +4,20 @@ import {
   type Completion,
   type CompletionContext,
   type CompletionResult,
+  closeBrackets,
+  closeBracketsKeymap,
   closeCompletion,
   completionStatus,
   currentCompletions,
+  insertBracket,
   moveCompletionSelection,
+  pickedCompletion,
   selectedCompletionIndex,
   startCompletion,
 } from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirror/commands";
 import { bracketMatching } from "@codemirror/language";
-import { type EditorState, type Extension, type Range, StateEffect, StateField } from "@codemirror/state";
+import { EditorState, type Extension, type Range, StateEffect, StateField } from "@codemirror/state";
 import { type Command, Decoration, type DecorationSet, EditorView, keymap, tooltips } from "@codemirror/view";
 import { applyMend, type Mend, type Preview, type Session } from "../../engine/index.ts";
 import type { FormulaContext } from "../text/formula-slot.ts";
@@ -81,10 +85,37 @@ const completions =
       to,
       filter: false,
       options: options.map(
-        ({ label, insert, detail, kind }): Completion => ({ label, apply: insert, detail, type: kind }),
+        ({ label, insert, detail, kind }): Completion => ({
+          label,
+          apply: kind === "function" ? callOf(label) : insert,
+          detail,
+          type: kind,
+        }),
       ),
     };
   };
+
+/** Puts in a function's name and parentheses, and lists its arguments; a name that is exchanged keeps those it has. */
+const callOf =
+  (name: string) =>
+  (view: EditorView, option: Completion, from: number, to: number): void => {
+    const called = view.state.sliceDoc(to, to + 1) === "(";
+    view.dispatch({
+      changes: { from, to, insert: name },
+      selection: { anchor: from + name.length + (called ? 1 : 0) },
+      annotations: pickedCompletion.of(option),
+      userEvent: "input.complete",
+    });
+    if (called) return;
+    const { head } = view.state.selection.main;
+    view.dispatch(
+      insertBracket(view.state, "(") ?? { changes: { from: head, insert: "(" }, selection: { anchor: head + 1 } },
+    );
+    startCompletion(view);
+  };
+
+/** Parentheses and quotes close themselves. */
+const closing = EditorState.languageData.of(() => [{ closeBrackets: { brackets: ["(", '"'] } }]);
 
 /** Takes the first of the list, or the one that was chosen. */
 const takeListed: Command = (view) => {
@@ -107,8 +138,13 @@ const reachableList = EditorView.updateListener.of(({ view }) => {
   });
 });
 
-/** The mends that can be made, in the order of their faults. */
-export const mendsOf = ({ faults }: Preview): readonly Mend[] => faults.flatMap(({ mends }) => mends);
+/** While one types, what is wrong further on is most likely not yet written: it is underlined, and only counted. */
+export const TOLD_FAULTS = 2;
+
+export const toldFaults = ({ faults }: Preview): Preview["faults"] => faults.slice(0, TOLD_FAULTS);
+
+/** The mends that can be made, in the order of the faults that are told. */
+export const mendsOf = (preview: Preview): readonly Mend[] => toldFaults(preview).flatMap(({ mends }) => mends);
 
 /** Makes a mend as a change that can be undone; the cursor goes behind it. */
 export function makeMend(view: EditorView, mend: Mend): void {
@@ -144,6 +180,8 @@ export function editingExtensions(engine: () => Engine, look: LookField, deeds: 
     look,
     history(),
     bracketMatching(),
+    closeBrackets(),
+    closing,
     EditorView.lineWrapping,
     tooltips({ position: "fixed" }),
     reachableList,
@@ -171,6 +209,7 @@ export function editingExtensions(engine: () => Engine, look: LookField, deeds: 
       },
       { key: "Escape", run: (view) => putListAway(view) || done(deeds.leave)(view), stopPropagation: true },
       { key: MEND_KEY, run: firstMend, preventDefault: true },
+      ...closeBracketsKeymap,
       ...historyKeymap,
       ...defaultKeymap,
     ]),

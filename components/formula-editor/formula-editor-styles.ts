@@ -11,7 +11,7 @@ export const formulaEditorStyles = css`
     gap: 0.25rem 0.5rem;
   }
   .field {
-    flex: 1 1 14rem;
+    flex: 1 1 22rem;
     min-inline-size: 0;
   }
   .cm-editor {

@@ -116,6 +116,17 @@ test("offers lines with label and kind; Tab takes the first, Enter keeps what is
   expect(kept).toHaveBeenCalledExactlyOnceWith("grain * gra");
 });
 
+test("a function is put in with its parentheses, and its arguments are listed", async () => {
+  const { editor } = await editorOn("");
+  await userEvent.keyboard("strike_te");
+  await vi.waitFor(() => expect(listed(editor)[0]).toBe("strike_temperature"));
+  await userEvent.keyboard("{Tab}");
+  await vi.waitFor(() => expect(listed(editor)[0]).toBe("rest:"));
+  expect(editor.text).toBe("strike_temperature()");
+  await userEvent.keyboard("{Tab}66 °C)");
+  expect(editor.text).toBe("strike_temperature(rest: 66 °C)");
+});
+
 test("an option that was chosen with the arrows is taken by Enter", async () => {
   const { editor, kept } = await editorOn("");
   await userEvent.keyboard("strike_w");

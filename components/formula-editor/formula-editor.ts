@@ -15,6 +15,8 @@ import {
   MEND_KEY,
   makeMend,
   mendsOf,
+  TOLD_FAULTS,
+  toldFaults,
 } from "./editing.ts";
 import { formulaEditorStyles } from "./formula-editor-styles.ts";
 import { oneStatement } from "./statement.ts";
@@ -206,10 +208,11 @@ export class GyleFormulaEditor extends LitElement {
   #told(preview: Preview): TemplateResult {
     const [first] = mendsOf(preview);
     if (preview.faults.length > 0) {
-      return html`${preview.faults.map(
+      const more = preview.faults.length - TOLD_FAULTS;
+      return html`${toldFaults(preview).map(
         ({ message, mends }) => html`<div class="faulty"><p><span class="unseen">faulty: </span>${message}</p>
           ${mends.map((mend) => html`<button class="edged" @click=${() => this.#view && makeMend(this.#view, mend)}>${mend.label}${mend === first ? html`<kbd>${MEND_KEY}</kbd>` : nothing}</button>`)}</div>`,
-      )}`;
+      )}${more > 0 ? html`<p class="kind">and ${more} more further on</p>` : nothing}`;
     }
     const kind = html`<span class="kind">${preview.kindName}</span>`;
     if (preview.because !== null)
@@ -229,7 +232,9 @@ function inWords(preview: Preview, label: (name: string) => string): string {
   if (preview.faults.length > 0) {
     const [mend] = mendsOf(preview);
     const mended = mend === undefined ? "" : ` ${MEND_KEY}: ${mend.label}.`;
-    return `Faulty: ${preview.faults.map(({ message }) => message).join(" ")}${mended}`;
+    return `Faulty: ${toldFaults(preview)
+      .map(({ message }) => message)
+      .join(" ")}${mended}`;
   }
   if (preview.because !== null) return `Faulty because of ${label(preview.because)}.`;
   if (preview.state === "waiting") return `${waitingWords(preview, label)}.`;

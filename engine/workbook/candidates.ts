@@ -136,7 +136,7 @@ export function namedCandidates(model: Model, { name, named, placed }: Call): re
     .map((argument) =>
       candidate(
         {
-          label: argument.name,
+          label: `${argument.name}:`,
           insert: `${argument.name}: `,
           detail: usually(argument.says, argument.usual),
           kind: "argument",
