@@ -1,29 +1,10 @@
-import { isName, labelFromName, nameFromLabel, type Session, type Workbook } from "../../engine/index.ts";
+import { isName, labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
 import { tell } from "../events.ts";
 import { ask } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
 import { joinFormula, quoted, splitFormula } from "../text/formula-text.ts";
 import { apply, labelOf, listed } from "./apply.ts";
-
-type SheetItem = Workbook["sheets"][number]["pages"][number][number];
-
-/** The items of a sheet in order, over its pages; empty when there is no such sheet. */
-export const itemsOfSheet = (session: Session, sheet: string): readonly SheetItem[] =>
-  session.workbook.sheets.find((each) => each.name === sheet)?.pages.flat() ?? [];
-
-/** The sheet and the short name in a full name; a line of the front page has no sheet. */
-export const partsOf = (name: string): { sheet: string; short: string } => {
-  const dot = name.indexOf(".");
-  return dot < 0 ? { sheet: "", short: name } : { sheet: name.slice(0, dot), short: name.slice(dot + 1) };
-};
-
-/** Where a line or table stands among the items of its sheet; -1 on the front page. */
-export const placeOf = (session: Session, name: string): number => {
-  const { sheet, short } = partsOf(name);
-  return itemsOfSheet(session, sheet).findIndex(
-    (item) => (item.is === "cell" || item.is === "table") && item.name === short,
-  );
-};
+import { itemsOfSheet, partsOf, placeOf } from "./places.ts";
 
 /** Why a typed name will not do, or null. */
 export const refuseName = (name: string): string | null => {

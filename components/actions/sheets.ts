@@ -2,7 +2,8 @@ import { labelFromName, nameFromLabel, type Session } from "../../engine/index.t
 import { tell } from "../events.ts";
 import { ask } from "../form/form.ts";
 import { apply, listed } from "./apply.ts";
-import { itemsOfSheet, refuseName } from "./lines.ts";
+import { refuseName } from "./lines.ts";
+import { itemsOfSheet } from "./places.ts";
 
 /** Asks what the sheet is called and puts it at place `at` (null: last). */
 export const newSheet = async (host: Element, session: Session, at: number | null): Promise<void> => {

@@ -4,7 +4,8 @@ import { ask, type Values } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
 import { quoted } from "../text/formula-text.ts";
 import { apply, labelOf } from "./apply.ts";
-import { confirmRemoval, moveItem, newLine, partsOf, placeOf, refuseName, relabel, rename } from "./lines.ts";
+import { confirmRemoval, moveItem, newLine, refuseName, relabel, rename } from "./lines.ts";
+import { partsOf, placeOf } from "./places.ts";
 
 /** `taken` or `taken "When taken"`: a name with its label where the label says more. */
 const named = (label: string): string => {

@@ -3,8 +3,7 @@ import { createSession } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import type { Command, GyleEvents } from "../events.ts";
 import "../first-run/first-run.ts";
-import { ask } from "../form/form.ts";
-import { setUpPlant } from "../plant/plant.ts";
+import { ask } from "../form/ask.ts";
 import { watchForUpdate } from "../storage/update.ts";
 import { titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
@@ -126,7 +125,8 @@ export class GyleApp extends LitElement {
       case "new-gyle":
         return this.#newGyle();
       case "plant":
-        if (await setUpPlant(book, book.session)) book.say("Our plant is kept. What hangs on it was worked out anew.");
+        if (await (await import("../plant/plant.ts")).setUpPlant(book, book.session))
+          book.say("Our plant is kept. What hangs on it was worked out anew.");
         return;
       case "one-figure":
         return this.#oneFigure();

@@ -1,5 +1,5 @@
 import type { Session } from "../../engine/index.ts";
-import { ask } from "../form/form.ts";
+import { ask } from "../form/ask.ts";
 import { type Opening, type Origin, Shelf } from "../storage/books.ts";
 import { type BookFile, droppedFiles, launchedFiles, type Picked, pickFile } from "../storage/files.ts";
 import { makeLink, readLink } from "../storage/link.ts";

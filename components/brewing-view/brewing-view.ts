@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { type CellResult, labelFromName, type Session } from "../../engine/index.ts";
 import { apply, labelOf } from "../actions/apply.ts";
-import { itemsOfSheet } from "../actions/lines.ts";
+import { itemsOfSheet } from "../actions/places.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
 import { type GyleEvents, tell } from "../events.ts";

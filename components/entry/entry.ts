@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import type { CellResult, Session, Understood } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
-import { lineMenu } from "../actions/lines.ts";
+import { lineMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
@@ -202,7 +202,7 @@ export class GyleEntry extends LitElement {
     const edit = (): void => {
       this.editing = true;
     };
-    openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, edit));
+    void openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, edit));
   };
 }
 

@@ -1,4 +1,5 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { deepActive } from "../controllers/focus.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 
@@ -237,10 +238,3 @@ export const ask = (host: Element, form: Form): Promise<Values | null> =>
     });
     (host.shadowRoot ?? host).append(element);
   });
-
-/** The focused element, inside whatever shadow roots. */
-export const deepActive = (): HTMLElement | null => {
-  let active = document.activeElement;
-  while (active?.shadowRoot?.activeElement) active = active.shadowRoot.activeElement;
-  return active instanceof HTMLElement ? active : null;
-};

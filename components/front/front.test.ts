@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./front.ts";
 
 test("meets no barrier", async () => {
@@ -15,7 +15,7 @@ test("shows the book's date, units and functions, and adds a unit", async () => 
   expect(inside(front, "gyle-entry").shadowRoot?.textContent).toContain("Batch date");
   inside(front, '[aria-label="Add to: Units of this book"]').click();
   await drawn(front);
-  const form = inside(front, "gyle-form");
+  const form = await appears(front, "gyle-form");
   for (const [name, typed] of [
     ["name", "tote"],
     ["is", "1 t"],

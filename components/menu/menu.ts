@@ -118,8 +118,12 @@ const MOVES: Record<string, Parameters<GyleMenu["focusAt"]>[0]> = {
   End: "last",
 };
 
-/** Opens a menu under `button` and gives the focus back to it when it closes. */
-export const openMenu = (button: HTMLElement, items: readonly MenuItem[]): void => {
+/** Opens a menu under `button` and gives the focus back to it when it closes. Its items may still be on their way. */
+export const openMenu = async (
+  button: HTMLElement,
+  coming: readonly MenuItem[] | Promise<readonly MenuItem[]>,
+): Promise<void> => {
+  const items = await coming;
   const menu = document.createElement("gyle-menu");
   menu.items = items;
   menu.popover = "auto";
@@ -141,13 +145,17 @@ export const openMenu = (button: HTMLElement, items: readonly MenuItem[]): void 
     if (focusWasInside) button.focus();
     menu.dispatchEvent(new CustomEvent("close"));
   });
+  await menu.updateComplete;
   menu.showPopover();
-  void menu.updateComplete.then(() => {
-    const at = button.getBoundingClientRect();
-    const size = menu.getBoundingClientRect();
-    const below = at.bottom + GAP + size.height <= innerHeight;
-    menu.style.left = `${Math.max(GAP, Math.min(at.right - size.width, innerWidth - size.width - GAP))}px`;
-    menu.style.top = `${below ? at.bottom + GAP : Math.max(GAP, at.top - size.height - GAP)}px`;
-    menu.focusAt("first");
-  });
+  placed(menu, button);
+};
+
+/** Puts an open menu under its button, or above where there is no room, and the focus on its first item. */
+const placed = (menu: GyleMenu, button: HTMLElement): void => {
+  const at = button.getBoundingClientRect();
+  const size = menu.getBoundingClientRect();
+  const below = at.bottom + GAP + size.height <= innerHeight;
+  menu.style.left = `${Math.max(GAP, Math.min(at.right - size.width, innerWidth - size.width - GAP))}px`;
+  menu.style.top = `${below ? at.bottom + GAP : Math.max(GAP, at.top - size.height - GAP)}px`;
+  menu.focusAt("first");
 };

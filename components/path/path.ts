@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from "lit";
 import { labelFromName, type Session } from "../../engine/index.ts";
-import { newSheet } from "../actions/sheets.ts";
+import { newSheet } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
@@ -142,7 +142,7 @@ export class GylePath extends LitElement {
     if (session === null) return nothing;
     return html`<nav aria-label="Sheets">
       <ol>${this.#stops(session).map((stop) => this.#stop(stop))}</ol>
-      <button class="add" @click=${() => void newSheet(this, session, null)}>${icons.add} New sheet</button>
+      <button class="add" @click=${() => void newSheet(this, session)}>${icons.add} New sheet</button>
     </nav>`;
   }
 

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from "lit";
 import type { CellResult, Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
-import { lineMenu } from "../actions/lines.ts";
+import { lineMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
@@ -154,7 +154,7 @@ export class GyleResult extends LitElement {
 
   readonly #menu = (event: Event): void => {
     if (this.session !== null)
-      openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, this.#edit));
+      void openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, this.#edit));
   };
 }
 

@@ -101,6 +101,9 @@ export const sheetStyles = css`
   footer {
     padding-block-start: 1.25rem;
   }
+  gyle-plot {
+    min-block-size: 24rem;
+  }
   gyle-entry,
   gyle-result {
     content-visibility: auto;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { createSession } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, press, smallBook } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, press, smallBook } from "../../tests/support/mount.ts";
 import "./sheet.ts";
 
 test("meets no barrier", async () => {
@@ -58,8 +58,7 @@ test("a line is added, moved and taken away with its menu", async () => {
   const grain = inside(sheet, "gyle-entry");
   const menu = async (label: string): Promise<void> => {
     inside(grain, ".menu").click();
-    await drawn(grain);
-    const items = [...(inside(grain, "gyle-menu").shadowRoot?.querySelectorAll("button") ?? [])];
+    const items = [...((await appears(grain, "gyle-menu")).shadowRoot?.querySelectorAll("button") ?? [])];
     items.find((each) => each.textContent?.includes(label))?.click();
     await drawn(sheet);
   };
@@ -69,7 +68,7 @@ test("a line is added, moved and taken away with its menu", async () => {
   expect(session.text().indexOf("grain_2")).toBeLessThan(session.text().indexOf('grain "Malt in"'));
   await menu("Delete");
   expect(session.cell("mash.grain")).not.toBeNull();
-  const form = inside(grain, "gyle-form");
+  const form = await appears(grain, "gyle-form");
   expect(form.shadowRoot?.textContent).toContain("Mash ratio");
   inside(form, ".grave").click();
   await drawn(sheet);
@@ -83,12 +82,11 @@ test("renames a line in every formula", async () => {
   const sheet = await mount("gyle-sheet", { session, name: "mash" });
   const grain = inside(sheet, "gyle-entry");
   inside(grain, ".menu").click();
-  await drawn(grain);
-  [...(inside(grain, "gyle-menu").shadowRoot?.querySelectorAll("button") ?? [])]
+  [...((await appears(grain, "gyle-menu")).shadowRoot?.querySelectorAll("button") ?? [])]
     .find((each) => each.textContent?.includes("Rename"))
     ?.click();
   await drawn(grain);
-  const form = inside(grain, "gyle-form");
+  const form = await appears(grain, "gyle-form");
   const field = inside<HTMLInputElement>(form, "input");
   field.value = "malt";
   field.dispatchEvent(new InputEvent("input"));
@@ -104,7 +102,7 @@ test("Escape closes a menu and gives the focus back", async () => {
   button.focus();
   button.click();
   await drawn(sheet);
-  const menu = inside(sheet, "gyle-menu");
+  const menu = await appears(sheet, "gyle-menu");
   press(menu, "ArrowDown");
   menu.hidePopover();
   await drawn(sheet);

@@ -1,17 +1,15 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { repeat } from "lit/directives/repeat.js";
 import { labelFromName, type Session, type Workbook, wordCaution } from "../../engine/index.ts";
-import { addMenu, itemMenu, sheetMenu } from "../actions/items.ts";
-import { itemsOfSheet } from "../actions/lines.ts";
+import { addMenu, itemMenu, sheetMenu } from "../actions/menus.ts";
+import { itemsOfSheet } from "../actions/places.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import "../entry/entry.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape, icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/menu.ts";
-import "../plot/plot.ts";
 import "../result/result.ts";
-import "../table/table.ts";
 import { readField } from "../text/formula-text.ts";
 import { sheetStyles } from "./sheet-styles.ts";
 
@@ -69,6 +67,7 @@ export class GyleSheet extends LitElement {
       ),
     ].find((each) => name === each.name || name.startsWith(`${each.name}.`));
     if (line === undefined) return false;
+    await customElements.whenDefined(line.localName);
     await line.updateComplete;
     line.focus({ preventScroll: true });
     const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
@@ -126,8 +125,10 @@ export class GyleSheet extends LitElement {
       case "cell":
         return this.#line(session, `${this.name}.${item.name}`);
       case "table":
-        return html`<gyle-table data-line .session=${session} .name=${`${this.name}.${item.name}`} .item=${item} .at=${at}></gyle-table>`;
+        void import("../table/table.ts");
+        return html`<gyle-table data-line .style=${`min-block-size: ${tableHeight(session, `${this.name}.${item.name}`)}px`} .session=${session} .name=${`${this.name}.${item.name}`} .item=${item} .at=${at}></gyle-table>`;
       case "plot":
+        void import("../plot/plot.ts");
         return html`<gyle-plot .session=${session} .sheet=${this.name} .item=${item} .at=${at}></gyle-plot>`;
       case "section":
         return html`<div class="section"><h3>${item.label}</h3>${this.#more(session, item, at, item.label)}</div>`;
@@ -158,6 +159,15 @@ export class GyleSheet extends LitElement {
       @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, itemMenu(this, session, this.name, item, at))}>${icons.more}</button>`;
   }
 }
+
+/** Heights in pixels that a table takes at the least: its head, a row, and most rows that are seen at once. */
+const TABLE_HEAD = 150;
+const ROW = 44;
+const MOST_SEEN = 8;
+
+/** Room that is kept for a table until it is loaded, so that nothing moves. */
+const tableHeight = (session: Session, name: string): number =>
+  TABLE_HEAD + ROW * Math.min(MOST_SEEN, session.table(name)?.rowCount ?? 0);
 
 customElements.define("gyle-sheet", GyleSheet);
 

@@ -1,5 +1,5 @@
 import { labelOf } from "../actions/apply.ts";
-import { moveItem, newLine, partsOf, placeOf } from "../actions/lines.ts";
+import { partsOf, placeOf } from "../actions/places.ts";
 import { type Command, tell } from "../events.ts";
 import type { GyleWorkbook } from "./workbook.ts";
 
@@ -49,18 +49,16 @@ export const keyed = (book: GyleWorkbook, event: KeyboardEvent, active: HTMLElem
   if (!event.altKey || event.ctrlKey || event.metaKey) return false;
   const place = selected === null ? -1 : placeOf(session, selected);
   if (event.code === "KeyN" && book.here !== "") {
-    void newLine(book, session, book.here, place < 0 || !selected?.startsWith(`${book.here}.`) ? null : place + 1);
+    const at = place < 0 || !selected?.startsWith(`${book.here}.`) ? null : place + 1;
+    void import("../actions/lines.ts").then(({ newLine }) => newLine(book, session, book.here, at));
     return true;
   }
   if (event.key === "ArrowUp" || event.key === "ArrowDown") {
     if (selected === null || place < 0) return false;
-    moveItem(
-      book,
-      session,
-      partsOf(selected).sheet,
-      place,
-      event.key === "ArrowUp" ? -1 : 1,
-      labelOf(session, selected),
+    const by = event.key === "ArrowUp" ? -1 : 1;
+    const { sheet } = partsOf(selected);
+    void import("../actions/lines.ts").then(({ moveItem }) =>
+      moveItem(book, session, sheet, place, by, labelOf(session, selected)),
     );
     return true;
   }

@@ -1,9 +1,8 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { createSession, type Lens, type Session } from "../../engine/index.ts";
+import { deepActive } from "../controllers/focus.ts";
 import { Media } from "../controllers/media.ts";
 import { type GyleEvents, tell } from "../events.ts";
-import { deepActive } from "../form/form.ts";
-import "../front/front.ts";
 import "../head/head.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
@@ -139,6 +138,7 @@ export class GyleWorkbook extends LitElement {
     if (this.here !== "" && !this.#session.workbook.sheets.some(({ name }) => name === this.here))
       this.here = this.#session.workbook.sheets[0]?.name ?? "";
     if (this.selected !== null && this.#wide.holds && this.workingOpen) void loadWorking();
+    if (this.here === "") void import("../front/front.ts");
     if (this.view === "brew") void import("../brewing-view/brewing-view.ts");
   }
 
@@ -245,6 +245,7 @@ export class GyleWorkbook extends LitElement {
     this.drawer = false;
     if (name.includes(".") || known === undefined) this.selected = name === "" ? null : name;
     await this.updateComplete;
+    if (known === undefined) await customElements.whenDefined("gyle-front");
     const page = this.renderRoot.querySelector<HTMLElement & { goTo(name: string): Promise<boolean> }>(
       "gyle-sheet, gyle-front",
     );

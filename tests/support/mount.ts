@@ -1,6 +1,6 @@
 import axe from "axe-core";
 import type { LitElement } from "lit";
-import { afterEach } from "vitest";
+import { afterEach, vi } from "vitest";
 import { tokens } from "../../components/look/tokens.ts";
 import { createSession, type Session } from "../../engine/index.ts";
 
@@ -57,6 +57,13 @@ export const barriers = async (element: Element): Promise<string[]> => {
 export const inside = <T extends HTMLElement = HTMLElement>(element: Element, selector: string): T => {
   const found = element.shadowRoot?.querySelector<T>(selector);
   if (!found) throw new Error(`nothing matches ${selector}`);
+  return found;
+};
+
+/** The same, once it is there: menus and dialogs are loaded when they are first opened. */
+export const appears = async <T extends HTMLElement = HTMLElement>(element: Element, selector: string): Promise<T> => {
+  const found = await vi.waitFor(() => inside<T>(element, selector), { timeout: 3000, interval: 10 });
+  await drawn(found);
   return found;
 };
 
