@@ -21,8 +21,8 @@ function distance(a: string, b: string, limit: number): number {
   return last[b.length] ?? limit + 1;
 }
 
-/** A slip of the pen is at most a third of a word, and never more than three letters. */
-const slips = (word: string): number => Math.min(3, Math.max(1, Math.floor(word.length / 3)));
+/** A slip of the pen is at most a third of a word, one letter of two, and never more than three; a single letter is near to nothing. */
+const slips = (word: string): number => (word.length < 2 ? 0 : Math.min(3, Math.max(1, Math.floor(word.length / 3))));
 
 /** The candidate that `word` was most likely meant to be, or null when none is near. Ignores case first. */
 export function nearestSpelling(word: string, candidates: Iterable<string>): string | null {

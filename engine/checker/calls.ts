@@ -2,9 +2,9 @@ import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
 import { fault, mend } from "../diagnostics/diagnostic.ts";
-import { describeOperand } from "../operations/arithmetic.ts";
+import { operandInside } from "../operations/arithmetic.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
-import type { GeneralFunction } from "../operations/operand.ts";
+import type { GeneralArgument, GeneralFunction } from "../operations/operand.ts";
 import { sharedRows } from "../operations/rows.ts";
 import type { CallNode } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
@@ -95,22 +95,23 @@ function place(check: Check, call: CallNode, names: readonly string[], variadic:
   return sound ? placed : null;
 }
 
+/** The fault of arguments that must be given and are not: one for all, with what the function takes. */
+function lacking(check: Check, call: CallNode, all: readonly string[], missing: readonly string[]): Found {
+  const takes = `It takes ${all.join(", ")}.`;
+  const argument = missing.join(", ");
+  return refuse(check, fault("missing-argument", call.span, { function: call.name, argument, takes }));
+}
+
+const nameOf = ({ name }: { readonly name: string }): string => name;
+/** The only argument of most general functions is called `of`, which says nothing. */
+const calledOf = ({ name, takes }: GeneralArgument): string => (name === "of" ? takes : name);
+
 function checkGeneral(check: Check, call: CallNode, general: GeneralFunction): Found {
   const names = general.arguments.map((argument) => argument.name);
   const placed = place(check, call, names, general.variadic === true);
   if (placed === null) return hidden(call.span);
-  const missing = general.arguments.findIndex((argument, at) => argument.optional !== true && !placed[at]);
-  if (missing >= 0) {
-    const argument = general.arguments[missing];
-    return refuse(
-      check,
-      fault("missing-argument", call.span, {
-        function: general.name,
-        argument: argument?.name ?? "",
-        takes: `It takes ${argument?.takes ?? ""}.`,
-      }),
-    );
-  }
+  const missing = general.arguments.filter(({ optional }, at) => optional !== true && !placed[at]).map(calledOf);
+  if (missing.length > 0) return lacking(check, call, general.arguments.map(calledOf), missing);
   const found = placed.filter((one) => one !== null);
   return ruled(
     check,
@@ -137,22 +138,14 @@ function checkLibrary(check: Check, call: CallNode, signature: Signature): Found
     false,
   );
   if (placed === null) return hidden(call.span);
+  const missing = of.arguments.filter((argument, at) => argument.default === undefined && !placed[at]);
+  if (missing.length > 0) return lacking(check, call, of.arguments.map(nameOf), missing.map(nameOf));
   const operands: CheckedNode[] = [];
   const each: Type[] = [];
   let sound = true;
   for (const [at, parameter] of parameters.entries()) {
     const given = placed[at] ?? defaultOf(check, parameter, call.span);
-    if (given === null) {
-      refuse(
-        check,
-        fault("missing-argument", call.span, {
-          function: of.name,
-          argument: parameter.argument.name,
-          takes: parameter.takes,
-        }),
-      );
-      sound = false;
-    } else if (given.node.type.kind.is === "unknown") sound = false;
+    if (given === null || given.node.type.kind.is === "unknown") sound = false;
     else if (!accepts(check, signature, parameter, given)) sound = false;
     else {
       operands.push(given.node);
@@ -203,7 +196,7 @@ function accepts(check: Check, { function: of }: Signature, parameter: Parameter
     return false;
   };
   if (!fits(node.type.kind) && !(operand.zero && parameter.unit?.is === "compound"))
-    return wrong(`cannot be ${describeOperand(operand)}.`);
+    return wrong(`cannot be ${operandInside(operand)}.`);
   if (argument.column === "whole" && node.type.rows === null) return wrong("must be a column.");
   if (
     "text" in argument.takes &&
@@ -235,16 +228,8 @@ function checkOwn(check: Check, call: CallNode, own: WorkbookFunction): Found {
   }
   const placed = place(check, call, own.parameters, false);
   if (placed === null) return hidden(call.span);
-  const missing = placed.indexOf(null);
-  if (missing >= 0)
-    return refuse(
-      check,
-      fault("missing-argument", call.span, {
-        function: own.name,
-        argument: own.parameters[missing] ?? "",
-        takes: `It takes ${own.parameters.join(", ")}.`,
-      }),
-    );
+  const missing = own.parameters.filter((_, at) => !placed[at]);
+  if (missing.length > 0) return lacking(check, call, own.parameters, missing);
   const found = placed.filter((one) => one !== null);
   if (found.some(({ node }) => node.type.kind.is === "unknown")) return hidden(call.span);
   const body = checkBody(
@@ -278,7 +263,7 @@ function checkBody(check: Check, own: WorkbookFunction, key: string, types: read
     environment: check.environment,
     scope: { sheet: null, table: null, filtered: null },
     parameters: new Map(
-      own.parameters.map((name, index) => [nameKey(name), { index, type: types[index] ?? UNKNOWN_TYPE }]),
+      own.parameters.map((name, index) => [nameKey(name), { name, index, type: types[index] ?? UNKNOWN_TYPE }]),
     ),
     text: own.body.text,
     calls: [...check.calls, key],

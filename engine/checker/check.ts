@@ -8,12 +8,19 @@ import type { CheckEnvironment, Scope } from "./environment.ts";
 
 export const UNKNOWN_TYPE: Type = { kind: UNKNOWN, unit: null, rows: null };
 
+/** A parameter of a workbook function, as one call gives it. */
+export interface Parameter {
+  readonly name: string;
+  readonly index: number;
+  readonly type: Type;
+}
+
 /** The state of one formula's check: what it may look at, where names are looked up, and the faults so far. */
 export interface Check {
   readonly environment: CheckEnvironment;
   readonly scope: Scope;
   /** Inside a workbook function: its parameters' types by key, the only names it may use. */
-  readonly parameters: ReadonlyMap<string, { readonly index: number; readonly type: Type }> | null;
+  readonly parameters: ReadonlyMap<string, Parameter> | null;
   /** The text that the spans point into. */
   readonly text: string;
   /** Names of the workbook functions being checked, outermost first: none may come again. */

@@ -1,4 +1,6 @@
 import { unreachable } from "../base/invariant.ts";
+import { nameKey } from "../base/names.ts";
+import { nearestSpelling } from "../base/nearest.ts";
 import { toRational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
 import { fault } from "../diagnostics/diagnostic.ts";
@@ -53,7 +55,7 @@ export function checkNode(check: Check, node: Node): Found {
     case "chain":
       return checkChain(check, node);
     case "power":
-      return checkPower(check, node.base, node.exponents);
+      return inPlace(checkPower(check, node.base, node.exponents), node.span);
     case "unary":
       return node.operator === "-"
         ? checkSign(check, node.operand, node.times, node.span)
@@ -118,17 +120,18 @@ function checkLiteral(check: Check, node: Extract<Node, { node: "literal" }>): F
 
 function checkName(check: Check, node: NameNode): Found {
   const parameter =
-    check.parameters === null
-      ? null
-      : check.parameters.get(node.parts.map((part) => part.text.toLowerCase()).join("."));
+    check.parameters === null ? null : check.parameters.get(node.parts.map((part) => nameKey(part.text)).join("."));
   if (parameter) return plainly({ op: "parameter", index: parameter.index, type: parameter.type, span: node.span });
   if (check.parameters !== null) {
     const name = node.parts.map((part) => part.text).join(".");
+    const own = [...check.parameters.values()].map((parameter) => parameter.name);
+    const hint = own.length === 0 ? "It has none." : `They are ${own.join(", ")}.`;
     return refuse(
       check,
       fault("unknown-name", node.span, {
-        name: `${name}" among the arguments; a function reads only its arguments, and "${name}`,
-        near: null,
+        name,
+        near: nearestSpelling(name, own),
+        hint: `A function reads only its arguments. ${hint}`,
       }),
     );
   }
@@ -139,11 +142,14 @@ function checkName(check: Check, node: NameNode): Found {
 
 const RULES = { "*": multiplyRule, "/": divideRule } as const;
 
+/** An operand's place includes the parentheses round it. */
+const inPlace = ({ node, operand }: Found, span: Span): Found => ({ node, operand: { ...operand, span } });
+
 function checkChain(check: Check, chain: ChainNode): Found {
   let left = checkNode(check, chain.first);
   for (const { operator, operand } of chain.rest) {
     const right = checkNode(check, operand);
-    const span = { start: chain.span.start, end: operand.span.end };
+    const span = { start: chain.first.span.start, end: operand.span.end };
     if (operator === "and" || operator === "or") {
       const op = operator;
       const before = left;
@@ -162,7 +168,7 @@ function checkChain(check: Check, chain: ChainNode): Found {
       left = arithmetic(check, rule, operator, left, right, span);
     }
   }
-  return left;
+  return inPlace(left, chain.span);
 }
 
 function arithmetic(check: Check, rule: Ruled, operator: Arithmetic, left: Found, right: Found, span: Span): Found {
@@ -174,7 +180,7 @@ function checkPower(check: Check, base: Node, exponents: readonly Node[]): Found
   let right = found[found.length - 1] as Found;
   for (let at = found.length - 2; at >= 0; at -= 1) {
     const left = found[at] as Found;
-    const span = { start: left.node.span.start, end: right.node.span.end };
+    const span = { start: left.operand.span.start, end: right.operand.span.end };
     right = arithmetic(check, powerRule(left.operand, right.operand), "^", left, right, span);
   }
   return right;
@@ -222,7 +228,7 @@ function checkNot(check: Check, node: Node, times: number, span: Span): Found {
     type,
     span,
   }));
-  return times % 2 === 0 ? found : answer;
+  return inPlace(times % 2 === 0 ? found : answer, span);
 }
 
 function checkIf(check: Check, node: IfNode): Found {

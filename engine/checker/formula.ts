@@ -1,5 +1,7 @@
-import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { nearestSpelling } from "../base/nearest.ts";
+import { type Caution, caution, type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
 import { equalTexts } from "../operations/comparison.ts";
+import { quoteText } from "../parser/texts.ts";
 import type { BlankNode, ParsedFormula } from "../parser/tree.ts";
 import type { Type } from "../values/kind.ts";
 import { type Check, UNKNOWN_TYPE } from "./check.ts";
@@ -32,10 +34,14 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     step: tail.step,
     within: tail.within,
     note: parsed.note?.text ?? null,
-    faults: check.faults,
+    faults: [...parsed.faults, ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found))],
     cautions: root === null ? [] : changedFigures(root, environment.library),
   };
 }
+
+/** What stands in a place that cannot be read is no second fault. */
+const isTold = ({ faults }: ParsedFormula, { span }: Fault): boolean =>
+  faults.some((told) => told.span.start <= span.start && span.end <= told.span.end);
 
 const keep = <T extends object>(check: Check, found: T | Fault): T | null => {
   if (!("code" in found)) return found;
@@ -86,7 +92,11 @@ function choiceFault(
   if (within?.is !== "choices") return;
   const text = blank?.filled ?? (root?.op === "constant" ? root.value : null);
   if (typeof text !== "string" || within.texts.some((choice) => equalTexts(choice, text))) return;
-  check.faults.push(fault("not-a-choice", parsed.expression.span, { text, choices: within.texts }));
+  const { expression } = parsed;
+  const { span } = (expression.node === "blank" ? expression.filled : null) ?? expression;
+  const near = nearestSpelling(text, within.texts);
+  const mends = near === null ? [] : [mend(`Write "${near}"`, span, quoteText(near))];
+  check.faults.push(fault("not-a-choice", span, { text, choices: within.texts }, mends));
 }
 
 /** A caution for each function whose figures changed since the library that the file was made with. */

@@ -149,8 +149,8 @@ export function withinOf(within: WithinNode, type: Type, book: UnitBook, zone: Z
   const low = endOf(within.low, high.type.unit, book, zone);
   if (isFault(low)) return low;
   for (const [node, end] of [
-    [within.low, low],
     [within.high, high],
+    [within.low, low],
   ] as const) {
     const { kind } = end.type;
     if (type.kind.is === "unknown") continue;

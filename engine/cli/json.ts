@@ -8,7 +8,8 @@ import type { ShownUnit } from "../units/unit.ts";
 import type { Kind } from "../values/kind.ts";
 import { showValue } from "../values/show.ts";
 import { isColumn } from "../values/value.ts";
-import { formulaOffset, pageOffset, placedItems } from "../workbook/places.ts";
+import type { CellItem, TableItem } from "../workbook/document.ts";
+import { formulaOffset, nameSpan, pageOffset, placedItems } from "../workbook/places.ts";
 import type { CellResult, ColumnResult } from "../workbook/result.ts";
 
 /** A fault with its place in the file, or in the formula for one that was given on the command line. */
@@ -79,9 +80,11 @@ class Places {
     for (const { item, start } of placedItems(session.workbook)) this.#starts.set(item, start);
   }
 
-  fault(fault: Fault, item: unknown, offset: number): FaultJson {
-    const start = (this.#starts.get(item) ?? 0) + offset;
-    return { code: fault.code, message: wordFault(fault), ...placeOf(this.#text, shift(fault.span, start)) };
+  fault(fault: Fault, item: CellItem | TableItem, offset: number): FaultJson {
+    const start = this.#starts.get(item) ?? 0;
+    const ofName = fault.code === "duplicate-name" || fault.code === "reserved-name";
+    const span = ofName ? nameSpan(item, fault.data.name) : shift(fault.span, offset);
+    return { code: fault.code, message: wordFault(fault), ...placeOf(this.#text, shift(span, start)) };
   }
 }
 

@@ -49,7 +49,7 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
       ? `${path[0]} needs itself.`
       : `${shortened([...path, path[0] ?? ""]).join(" → ")}: each needs the other.`,
   "wrong-argument": ({ function: name, argument, says, takes }) =>
-    `${name}${argument === "" ? "" : `: ${argument}`} ${says}${takes === "" ? "" : ` ${takes}`}`,
+    `${name}${argument === "" ? "" : `: ${argument === "of" ? "what it is given" : argument}`} ${says}${takes === "" ? "" : ` ${takes}`}`,
   "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}. ${takes}`,
   "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${hint === null ? "" : ` ${hint}`}`,
   "bad-number": ({ text, says }) => `"${text}" is not a figure that can be read. ${says}`,

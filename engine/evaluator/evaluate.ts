@@ -187,20 +187,21 @@ export class Run {
     return Float64Array.from({ length }, (_, row) => one(entryOf(a, row), entryOf(b, row)));
   }
 
-  /** Runs without letting what waits stop this run; null when it waits. What is faulty, or has no value, stops it still. */
-  attempt(node: CheckedNode): Value | null {
+  /** Runs without letting what waits stop this run; what is faulty, or has no value, stops it still. */
+  #attempt(node: CheckedNode): { readonly value: Value; readonly waits: readonly number[] | null } {
     const outer = this.stop;
     this.stop = null;
     const value = this.evaluate(node);
     const stopped = this.stop as Stop | null;
-    this.stop = outer ?? (stopped?.reason === "waiting" ? null : stopped);
-    return stopped?.reason === "waiting" ? null : value;
+    const waits = stopped?.reason === "waiting" ? stopped.nodes : null;
+    this.stop = outer ?? (waits === null ? stopped : null);
+    return { value, waits };
   }
 
   #missing(operand: CheckedNode, negated: boolean): Value {
-    const value = this.attempt(operand);
+    const { value, waits } = this.#attempt(operand);
     const [yes, no] = negated ? [0, 1] : [1, 0];
-    if (value === null) return yes;
+    if (waits !== null) return yes;
     if (isNumberColumn(value)) return value.map((entry) => (isMissing(entry) ? yes : no));
     if (isTextColumn(value)) return Float64Array.from(value, (entry) => (entry === null ? yes : no));
     return no;
@@ -274,11 +275,7 @@ export class Run {
 
   #general(node: Extract<CheckedNode, { op: "general" }>): Value {
     const { function: general, operands, type, span } = node;
-    // The only function that looks past what waits.
-    const values =
-      general.name === "first_known"
-        ? operands.map((operand) => this.attempt(operand) ?? Number.NaN)
-        : this.#operands(operands);
+    const values = general.name === FIRST_KNOWN ? this.#known(operands) : this.#operands(operands);
     if (this.stop !== null) return Number.NaN;
     return general.run(
       values,
@@ -286,6 +283,19 @@ export class Run {
       this.reportAt(span),
       type,
     );
+  }
+
+  /** Operands of which some may wait, as missing; when all of them wait, so does the whole. */
+  #known(operands: readonly CheckedNode[]): Value[] {
+    const waiting: number[] = [];
+    const values = operands.map((operand) => {
+      const { value, waits } = this.#attempt(operand);
+      waiting.push(...(waits ?? []));
+      return waits === null ? value : Number.NaN;
+    });
+    const known = values.some((value) => isColumn(value) || typeof value === "string" || !isMissing(value));
+    if (!known && waiting.length > 0) this.halt({ reason: "waiting", nodes: waiting });
+    return values;
   }
 
   #apply({ body, operands, span }: Extract<CheckedNode, { op: "apply" }>): Value {
@@ -301,6 +311,9 @@ export class Run {
     return value;
   }
 }
+
+/** The only function that looks past what waits. */
+const FIRST_KNOWN = "first_known";
 
 const noValue = (span: Span, says: string, row: number | null): Stop => ({
   reason: "fault",

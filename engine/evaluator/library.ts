@@ -2,7 +2,7 @@ import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import type { Parameter } from "../checker/signature.ts";
 import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
-import { isNoValue } from "../library/declaration.ts";
+import { type Argument, isNoValue } from "../library/declaration.ts";
 import { equalFigures, equalTexts } from "../operations/comparison.ts";
 import { entryOf } from "../operations/rows.ts";
 import { printUnit } from "../units/compound.ts";
@@ -85,7 +85,7 @@ function addRange(ranges: Set<Caution>, name: string, says: string, source: stri
 
 /** What is wrong with an argument, or null. Ends count as inside, and so does what is equal to them. */
 function refusal(name: string, parameter: Parameter, value: Value, span: Span): Fault | null {
-  const { argument, low, high, unit, takes } = parameter;
+  const { argument, low, high, unit } = parameter;
   if ("text" in argument.takes) {
     const choices = argument.takes.text;
     if (choices === "any" || typeof value !== "string" || choices.some((choice) => equalTexts(choice, value)))
@@ -100,12 +100,12 @@ function refusal(name: string, parameter: Parameter, value: Value, span: Span): 
     function: name,
     argument: argument.name,
     says: `cannot be ${`${formatFigure(value, unit, null)} ${printUnit(unit)}`.trim()}.`,
-    takes: takes.replace(/\.$/, `, ${accepted(parameter)}.`),
+    takes: `It accepts ${accepted(argument, printUnit(unit))}.`,
   });
 }
 
-/** `from 0 up to 100 °C`. */
-function accepted({ argument: { low, high }, unit }: Parameter): string {
-  const ends = [low === undefined ? "" : `from ${low}`, high === undefined ? "" : `up to ${high}`];
-  return [...ends, unit === null ? "" : printUnit(unit)].filter(Boolean).join(" ");
+/** `20 to 85 °C`, `0 kg and more`, `up to 14 pH`. */
+function accepted({ low, high }: Argument, unit: string): string {
+  if (low === undefined) return `up to ${high} ${unit}`.trimEnd();
+  return high === undefined ? `${`${low} ${unit}`.trimEnd()} and more` : `${low} to ${high} ${unit}`.trimEnd();
 }

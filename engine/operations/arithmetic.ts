@@ -15,7 +15,7 @@ import {
   withoutBase,
 } from "../units/dimension.ts";
 import type { ScaleFamily, ShownUnit } from "../units/unit.ts";
-import { describe } from "../values/describe.ts";
+import { describe, describeInside } from "../values/describe.ts";
 import { type Kind, NUMBER, quantity, type Type, UNKNOWN } from "../values/kind.ts";
 import { differenceUnit, FAMILIES, linearShown } from "./families.ts";
 import type { Operand, Ruled } from "./operand.ts";
@@ -30,7 +30,10 @@ const MASS = dimension({ mass: 1 });
 const VOLUME = dimension({ length: 3 });
 const UNKNOWN_TYPE: Type = { kind: UNKNOWN, unit: null, rows: null };
 
-const describeOperand = (operand: Operand): string => describe(operand.type.kind, operand.type.unit);
+/** At the start of a sentence: `Mass (kg)`. */
+const describeOperand = ({ type }: Operand): string => describe(type.kind, type.unit);
+/** Inside a sentence: `mass (kg)`. */
+const operandInside = ({ type }: Operand): string => describeInside(type.kind, type.unit);
 
 /** The operands' rows, or the fault that columns of different tables met. */
 function rowsOf(operands: readonly Operand[], span: Span): { rows: string | null } | { fault: Fault } {
@@ -128,11 +131,16 @@ export function mixedInstants(a: ScaleFamily, b: ScaleFamily, span: Span): Fault
   });
 }
 
-const scaled = (
-  family: ScaleFamily,
-  did: "multiplied" | "divided" | "raised" | "negated" | "refused",
-  span: Span,
-): Fault => fault("scaled-reading", span, { family: FAMILIES[family].noun, did, hint: hintForScaled(family) });
+type Done = "multiplied" | "divided" | "raised" | "negated";
+
+const scaled = (family: ScaleFamily, did: Done, span: Span): Fault =>
+  fault("scaled-reading", span, { what: `${FAMILIES[family].noun} reading`, did, hint: hintForScaled(family) });
+
+/** What was done to a gravity or a difference of gravities, neither of which may be scaled. */
+const scaledGravity = (operand: Operand, did: Done, span: Span): Fault =>
+  isExtract(operand.type.kind)
+    ? fault("scaled-reading", span, { what: "gravity difference", did, hint: hintForScaled("gravity") })
+    : scaled("gravity", did, span);
 
 const hintForScaled = (family: ScaleFamily): string =>
   family === "gravity"
@@ -161,7 +169,7 @@ export function multiplyRule(left: Operand, right: Operand): Ruled {
       [right, left],
     ] as const) {
       const kind = one.type.kind;
-      if (isGravity(kind) || isExtract(kind)) return timesExtract(other) ?? scaled("gravity", "multiplied", span);
+      if (isGravity(kind) || isExtract(kind)) return timesExtract(other) ?? scaledGravity(one, "multiplied", span);
     }
     if (a.is === "reading") return scaled(a.family, "multiplied", span);
     if (b.is === "reading") return scaled(b.family, "multiplied", span);
@@ -180,7 +188,8 @@ export function divideRule(left: Operand, right: Operand): Ruled {
     const [a, b] = [left.type.kind, right.type.kind];
     const gravities = (isGravity(a) && isGravity(b)) || (isExtract(a) && (isExtract(b) || isGravity(b)));
     if (gravities) return { kind: NUMBER, unit: PLAIN };
-    if (isGravity(a) || isGravity(b) || isExtract(a) || isExtract(b)) return scaled("gravity", "divided", span);
+    if (isGravity(a) || isExtract(a)) return scaledGravity(left, "divided", span);
+    if (isGravity(b) || isExtract(b)) return scaledGravity(right, "divided", span);
     if (a.is === "reading") return scaled(a.family, "divided", span);
     if (b.is === "reading") return scaled(b.family, "divided", span);
     if (a.is !== "quantity" || b.is !== "quantity") return unlike("combined", left, right, span);
@@ -206,7 +215,7 @@ export function powerRule(base: Operand, exponent: Operand): Ruled {
         hint: "An exponent is a plain number.",
       });
     if (isDimensionless(a.dimension)) return { kind: NUMBER, unit: PLAIN };
-    if (isExtract(a)) return scaled("gravity", "raised", span);
+    if (isExtract(a)) return scaledGravity(base, "raised", span);
     if (exponent.constant === null)
       return fault("syntax", exponent.span, {
         says: "The power of a quantity must be a number that is written out, such as ^2, so that its unit is known.",
@@ -255,4 +264,4 @@ export function changeOf(type: Type): { kind: Kind; unit: ShownUnit | null } | n
   return { kind: quantity(FAMILIES[type.kind.family].difference), unit: differenceUnit(type.kind.family, type.unit) };
 }
 
-export { describeOperand, unlike };
+export { describeOperand, operandInside, unlike };

@@ -69,8 +69,10 @@ export function compareRule(left: Operand, right: Operand, comparison: Compariso
 const plain = (operand: Operand): boolean =>
   operand.type.kind.is === "quantity" && isDimensionless(operand.type.kind.dimension);
 
+const measured = ({ type: { kind } }: Operand): boolean => kind.is === "quantity" || kind.is === "reading";
+
 const hint = (left: Operand, right: Operand): string | null =>
-  plain(left) || plain(right) ? "Add the unit to the plain number." : null;
+  (plain(left) && measured(right)) || (plain(right) && measured(left)) ? "Add the unit to the plain number." : null;
 
 /** A bare number beside a quantity most likely has that quantity's unit. */
 function mends(left: Operand, right: Operand) {

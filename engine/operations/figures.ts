@@ -6,7 +6,7 @@ import { isDimensionless, powerOfDimension, sameDimension } from "../units/dimen
 import type { ShownUnit } from "../units/unit.ts";
 import { isNumber, NUMBER, quantity } from "../values/kind.ts";
 import { isNumberColumn } from "../values/value.ts";
-import { changeOf, describeOperand, overRows } from "./arithmetic.ts";
+import { changeOf, operandInside, overRows } from "./arithmetic.ts";
 import type { GeneralFunction, Operand, Ruled } from "./operand.ts";
 import { broadcast, type Scalar } from "./rows.ts";
 
@@ -18,7 +18,7 @@ const takes = (name: string, operand: Operand, what: string): Ruled & { code: st
   fault("wrong-argument", operand.span, {
     function: name,
     argument: "of",
-    says: `cannot be ${describeOperand(operand)}.`,
+    says: `cannot be ${operandInside(operand)}.`,
     takes: what,
   });
 
@@ -129,8 +129,8 @@ function rounding(name: string): GeneralFunction {
           return fault("wrong-argument", step.span, {
             function: name,
             argument: "step",
-            says: `cannot be ${describeOperand(step)}.`,
-            takes: `It takes a step of the same dimension as ${describeOperand(operand)}.`,
+            says: `cannot be ${operandInside(step)}.`,
+            takes: `It takes a step of the same dimension as ${operandInside(operand)}.`,
           });
         return { kind: operand.type.kind, unit: operand.type.unit };
       });
@@ -161,7 +161,8 @@ const number: GeneralFunction = {
       const { kind, unit } = operand.type;
       if (kind.is !== "quantity" && (kind.is !== "reading" || unit === null))
         return takes("number", operand, "It takes a quantity or a reading.");
-      if (operand.namesUnit || isNumber(kind)) return { kind: NUMBER, unit: PLAIN };
+      const plain = unit?.is === "compound" && unit.terms.length === 0;
+      if (operand.namesUnit || plain) return { kind: NUMBER, unit: PLAIN };
       const written = unit === null ? "U" : unit.is === "scale" ? unit.symbol : unit.text;
       return fault(
         "wrong-argument",

@@ -5,7 +5,7 @@ import { divideUnits, PLAIN } from "../units/compound.ts";
 import { divideDimensions } from "../units/dimension.ts";
 import { type Kind, NUMBER, quantity, type Type } from "../values/kind.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
-import { changeOf, commonKind, describeOperand, overRows } from "./arithmetic.ts";
+import { changeOf, commonKind, describeOperand, operandInside, overRows } from "./arithmetic.ts";
 import { FAMILIES } from "./families.ts";
 import type { GeneralFunction, Operand, Report, Ruled } from "./operand.ts";
 import { entryOf, lengthOf } from "./rows.ts";
@@ -19,7 +19,7 @@ const wrongKind = (name: string, operand: Operand, takes: string): Fault =>
   fault("wrong-argument", operand.span, {
     function: name,
     argument: "",
-    says: `cannot take ${describeOperand(operand)}.`,
+    says: `cannot take ${operandInside(operand)}.`,
     takes,
   });
 

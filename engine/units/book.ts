@@ -31,6 +31,14 @@ function spellingTree(entries: readonly Entry[]): SpellingNode<Entry> {
 }
 
 const CATALOGUE_ENTRIES: readonly Entry[] = [...CATALOGUE, ...AMBIGUOUS_UNITS];
+const WITHOUT_MONEY = CATALOGUE_ENTRIES.filter(
+  (entry) => entry.is !== "linear" || !entry.dimension.powers.some(([base]) => base.startsWith("currency:")),
+);
+const CAPITALS = /^[A-Z]+$/;
+
+/** The many short codes of currencies are near to nearly everything; one is meant only by capitals. */
+const meantBy = (spelling: string): readonly Entry[] => (CAPITALS.test(spelling) ? CATALOGUE_ENTRIES : WITHOUT_MONEY);
+
 const CATALOGUE_TREE = spellingTree(CATALOGUE_ENTRIES);
 
 /**
@@ -70,7 +78,7 @@ export function createUnitBook({
       const longest = Math.max(end, ownEnd);
       return longest < 0 ? 0 : longest - at;
     },
-    near: (spelling) => nearestSpelling(spelling, [...own, ...CATALOGUE_ENTRIES].flatMap(spellingsOf)),
+    near: (spelling) => nearestSpelling(spelling, [...own, ...meantBy(spelling)].flatMap(spellingsOf)),
     all: () => [...own, ...CATALOGUE],
   };
 }

@@ -108,8 +108,13 @@ export const KIND_NAMES: readonly string[] = [
 
 /** For messages, at the start of a sentence: `Mass (kg)`, `Number`; the unit is the one it is shown in. */
 export function describe(kind: Kind, unit: ShownUnit | null): string {
+  const inside = describeInside(kind, unit);
+  return inside.startsWith("pH") ? inside : inside.charAt(0).toUpperCase() + inside.slice(1);
+}
+
+/** For messages, inside a sentence: `mass (kg)`, `number`. */
+export function describeInside(kind: Kind, unit: ShownUnit | null): string {
   const name = kindName(kind);
   const written = unit ? printUnit(unit) : "";
-  const capital = name.startsWith("pH") ? name : name.charAt(0).toUpperCase() + name.slice(1);
-  return written === "" || written === name ? capital : `${capital} (${written})`;
+  return written === "" || written === name ? name : `${name} (${written})`;
 }

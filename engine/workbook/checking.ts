@@ -1,3 +1,4 @@
+import type { Span } from "../base/span.ts";
 import { UNKNOWN_TYPE } from "../checker/check.ts";
 import type { CheckedFormula, Step, Within } from "../checker/checked.ts";
 import type { CheckEnvironment } from "../checker/environment.ts";
@@ -20,6 +21,8 @@ interface Presentation {
   readonly cautions: readonly Caution[];
   readonly blank: CheckedFormula["blank"];
 }
+
+const NOWHERE: Span = { start: 0, end: 0 };
 
 /** What the kinds of all lines are, inferred without values in the order of what needs what. */
 export class Checking {
@@ -142,11 +145,9 @@ export class Checking {
     this.counts.checked += 1;
     if (origin.is === "column" && origin.table.item.columns[origin.column]?.formula === null) {
       const column = origin.table.measured(origin.column, this.#head.entries);
-      this.#present(node, { ...column, note: null, cautions: [], blank: null });
-      this.#setType(
-        node,
-        column.type.kind.is === "unknown" ? UNKNOWN_TYPE : { ...column.type, rows: origin.table.key },
-      );
+      const faults = [...this.#nameFaults(origin), ...column.faults];
+      this.#present(node, { ...column, faults, note: null, cautions: [], blank: null });
+      this.#setType(node, faults.length > 0 ? UNKNOWN_TYPE : { ...column.type, rows: origin.table.key });
       compile(node, null);
       return;
     }
@@ -184,15 +185,25 @@ export class Checking {
 
   /** What is wrong with a line apart from its formula. */
   #ownFaults(node: number, origin: Origin): Fault[] {
-    const span = { start: 0, end: 0 };
-    if (this.#cyclic.has(node)) {
-      const path = (this.#graph.cycleThrough(node) ?? [node]).map((at) => this.#lines.fullName(at));
-      return [fault("circular", { start: 0, end: (this.#lines.formulaText(node) ?? "").length }, { path })];
-    }
-    if (origin.is === "column") return [];
-    const { name } = origin.item;
-    if (origin.key === null)
-      return [fault("duplicate-name", span, { name, elsewhere: "the name of a line or table on this sheet" })];
+    if (!this.#cyclic.has(node)) return this.#nameFaults(origin);
+    const path = (this.#graph.cycleThrough(node) ?? [node]).map((at) => this.#lines.fullName(at));
+    return [fault("circular", { start: 0, end: (this.#lines.formulaText(node) ?? "").length }, { path })];
+  }
+
+  /** A fault of a name has an empty place: the name stands before the formula. */
+  #nameFaults(origin: Origin): Fault[] {
+    const onSheet = "the name of a line or table on this sheet";
+    if (origin.is === "cell") return this.#nameFault(origin.item.name, origin.key === null ? onSheet : null);
+    const { table, column, key } = origin;
+    return [
+      ...this.#nameFault(table.item.name, table.misnamed ? onSheet : null),
+      ...this.#nameFault(table.item.columns[column]?.name ?? "", key === null ? "a column of this table" : null),
+    ];
+  }
+
+  /** `taken`: what had the name first. */
+  #nameFault(name: string, taken: string | null): Fault[] {
+    if (taken !== null) return [fault("duplicate-name", NOWHERE, { name, elsewhere: taken })];
     const reserved = this.#head.reserved(name);
     return reserved === null ? [] : [reserved];
   }

@@ -233,10 +233,14 @@ const moved = (found: Fault, item: Extract<HeadItem, { is: "unit" | "function" }
   return { ...found, span: { start: found.span.start + by, end: found.span.end + by }, mends: [] };
 };
 
-const nameSpan = (item: HeadItem & { readonly name: string }): Span => {
-  const start = Math.max(0, item.source.indexOf(item.name));
-  return { start, end: start + item.name.length };
-};
+/** `unit`, `function`: what is named stands after it. */
+const KEYWORD = /^\s*\S+\s+/;
+
+/** Where a name first stands after the keyword of its line. */
+function nameSpan(item: HeadItem & { readonly name: string }, name = item.name, after = 0): Span {
+  const start = Math.max(0, item.source.indexOf(name, Math.max(after, KEYWORD.exec(item.source)?.[0].length ?? 0)));
+  return { start, end: start + name.length };
+}
 
 function readZone(head: readonly HeadItem[], note: Note): Zone | null {
   const item = head.find((one) => one.is === "zone");
@@ -274,14 +278,11 @@ function readFunctions(
       );
     else functions.set(key, { name: item.name, parameters: item.parameters, body });
     const parameters = item.parameters.map(nameKey);
-    if (new Set(parameters).size < parameters.length)
-      note(
-        item,
-        fault("duplicate-name", nameSpan(item), {
-          name: item.parameters.find((_, at) => parameters.indexOf(parameters[at] ?? "") < at) ?? "",
-          elsewhere: "an argument",
-        }),
-      );
+    const again = item.parameters.find((_, at) => parameters.indexOf(parameters[at] ?? "") < at);
+    if (again !== undefined) {
+      const first = nameSpan(item, again, item.source.indexOf("("));
+      note(item, fault("duplicate-name", nameSpan(item, again, first.end), { name: again, elsewhere: "an argument" }));
+    }
   }
   return functions;
 }

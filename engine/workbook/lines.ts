@@ -21,7 +21,8 @@ export type Origin =
       readonly sheet: string;
       readonly table: TableRecord;
       readonly column: number;
-      readonly key: string;
+      /** A second column of one name has no key. */
+      readonly key: string | null;
     };
 
 /** What putting new items in the old ones' places leaves to be done. */
@@ -96,18 +97,19 @@ export class Lines {
   }
 
   #addTable(sheet: string, item: TableItem): number[] {
-    const key = keyOf(sheet, item);
+    let key = keyOf(sheet, item);
     const taken = this.tables.has(key) || this.names.node(key) !== undefined;
-    const table = new TableRecord(taken ? `${key} (again)` : key, sheet, item);
+    while (this.tables.has(key) || this.names.node(key) !== undefined) key += " (again)";
+    const table = new TableRecord(key, sheet, item, taken);
     this.tables.set(table.key, table);
     this.names.addTable(table.key);
     for (const [column, { name }] of item.columns.entries()) {
       const node = this.#graph.addNode();
       const columnKey = `${table.key}.${nameKey(name)}`;
-      this.origins[node] = { is: "column", sheet, table, column, key: columnKey };
+      const known = this.names.node(columnKey) !== undefined;
+      this.origins[node] = { is: "column", sheet, table, column, key: known ? null : columnKey };
       table.nodes.push(node);
-      if (this.names.node(columnKey) === undefined)
-        this.names.addColumn(columnKey, this.fullName(node), node, table.key);
+      if (!known) this.names.addColumn(columnKey, this.fullName(node), node, table.key);
     }
     return table.nodes;
   }

@@ -118,7 +118,7 @@ export class NameIndex implements Names {
       return {
         is: "fault",
         fault: fault("syntax", name.span, {
-          says: `"${typed}" is a table. Name one of its columns: ${typed}.${this.#columnsOf(own)[0] ?? "column"}.`,
+          says: `"${typed}" is a table. Name one of its columns: ${typed}.${this.#columnsOf(this.#tables.has(own) ? own : keys.join("."))[0] ?? "column"}.`,
         }),
       };
     const near = this.#suggest(keys, scope);

@@ -48,6 +48,17 @@ function inSource(item: Item | HeadItem, span: Span, start: number): Span {
   return shift(span, start + sourceOf(item).length - item.source.length - item.tail.length);
 }
 
+/** Where the name that a fault is about stands in its item's source: a line's, a table's or a column's. */
+export function nameSpan(item: CellItem | TableItem, name: string): Span {
+  const column =
+    item.is === "table" && item.name !== name ? item.columns.findLast((one) => one.name === name) : undefined;
+  if (column !== undefined) return column.nameSpan;
+  const start = BEFORE_NAME[item.is].exec(item.source)?.[0].length ?? 0;
+  return { start, end: start + item.name.length };
+}
+
+const BEFORE_NAME = { cell: /^\s*/, table: /^\s*table\s+/ } as const;
+
 /** Where a line's formula begins in its source. */
 export const formulaOffset = (item: CellItem): number =>
   Math.max(item.formulaStart, item.source.indexOf(formulaOf(item), item.formulaStart));

@@ -334,7 +334,7 @@ export class Results {
     const result = this.column(node);
     const place = table.measuredColumns.indexOf(column);
     const text = place < 0 ? "" : (table.entriesOf(row)[place] ?? "");
-    const value = result?.value ?? null;
+    const value = result?.value ?? table.readable(column);
     const entry = value !== null && isColumn(value) ? (value[row] ?? null) : null;
     const shown = showIn(
       entry,

@@ -34,6 +34,8 @@ interface Read {
 export class TableRecord {
   readonly key: string;
   readonly sheet: string;
+  /** Another line or table of the sheet had its name first. */
+  readonly misnamed: boolean;
   item: TableItem;
   /** The graph's node of each column, in their order. */
   readonly nodes: number[] = [];
@@ -46,9 +48,10 @@ export class TableRecord {
   /** The columns that the entries of a row belong to, in order. */
   readonly measuredColumns: readonly number[];
 
-  constructor(key: string, sheet: string, item: TableItem) {
+  constructor(key: string, sheet: string, item: TableItem, misnamed: boolean) {
     this.key = key;
     this.sheet = sheet;
+    this.misnamed = misnamed;
     this.item = item;
     this.measuredColumns = item.columns.flatMap((column, at) => (column.formula === null ? [at] : []));
     this.rowCount = item.rows.reduce((count, page) => count + page.count, 0);
@@ -161,6 +164,11 @@ export class TableRecord {
     const read = this.#read.get(column);
     if (read === undefined || read.faults.size > 0 || this.ragged.size > 0) return null;
     return read.values;
+  }
+
+  /** A measured column's entries for showing them: those that cannot be read are missing. Null for a worked column. */
+  readable(column: number): Value | null {
+    return this.#read.get(column)?.values ?? null;
   }
 
   /** The faults of single entries of a measured column, by row; a ragged row is one of every column. */

@@ -48,7 +48,7 @@ table readings "Daily readings"
   column gravity : °P by 0.1
   column temp : °C
   column gone = share(original - gravity, original)
-  column by "Read by" : text
+  column reader "Read by" : text
   rows
     2026-03-02T08:15, 12.1, 17.8, Ash
     2026-03-03T08:05, 1.0415 SG, 64.9 °F, Ash

@@ -145,7 +145,7 @@ describe("an entry of a table", () => {
     ["gravity", "1041", "as-written", "1.041 SG | 1.041 SG (10.23 °P)"],
     ["gravity", "9.8", "as-written", "9.8 | 9.8 °P"],
     ["taken", "2026-03-05 8:10", "as-written", "2026-03-05T08:10 | 2026-03-05 08:10"],
-    ["by", 'Ash, the "night" one', "as-written", 'Ash, the "night" one | Ash, the "night" one'],
+    ["reader", 'Ash, the "night" one', "as-written", 'Ash, the "night" one | Ash, the "night" one'],
     ["gone", "12", "as-written", "no | This column is worked out. Its formula stands in the header."],
   ])("in column %s, %j under %s: %s", ([column, typed, lens, expected]) => {
     expect(told("cellar.readings", typed, lens, column)).toBe(expected);
