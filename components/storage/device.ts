@@ -50,7 +50,7 @@ const STEPS: readonly ((database: IDBPDatabase<Schema>, upgrading: Upgrading) =>
 export const STORE_VERSION = STEPS.length;
 
 /** A store that has not opened after this long is taken as not answering; it is asked again at the next change. */
-const OPEN_MS = 4_000;
+const OPEN_MS = 10_000;
 
 /** Kept means on the disk, not in a buffer that a flat battery takes with it. */
 const DURABLE = { durability: "strict" } as const;

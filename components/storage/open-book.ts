@@ -36,6 +36,9 @@ const LONGEST_WAIT_MS = 100;
 /** A book that takes long to hand over rests as many times as long before the next time, so that typing stays quick. */
 const REST_SHARE = 3;
 
+/** What the device did not take is offered to it again after this long, in milliseconds, though nothing more is typed. */
+const AGAIN_MS = 5_000;
+
 const LOOSE = "A copy: it is kept on this device with your first change.";
 const KEEPING = "Keeping on this device …";
 const KEPT = "Kept on this device.";
@@ -64,6 +67,7 @@ export class OpenBook extends EventTarget {
   #rest = 0;
   #lost = false;
   #copied = false;
+  #closed = false;
 
   constructor(
     home: BookHome,
@@ -123,16 +127,18 @@ export class OpenBook extends EventTarget {
   keep(text: string | (() => string)): void {
     this.#pending = text;
     if (this.#lost) this.#becomeCopy();
+    if (this.#keeping.is === "keeping" && this.#timer !== null) return;
     this.#tell({ is: "keeping", says: KEEPING });
     this.#schedule();
   }
 
-  #schedule(): void {
-    if (this.#pending === null || this.#writing !== null || this.#timer !== null) return;
+  #schedule(wait = this.#rest): void {
+    if (this.#pending === null || this.#writing !== null) return;
+    if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       this.#timer = null;
       void this.#write();
-    }, this.#rest);
+    }, wait);
   }
 
   /** Keeps what is still to be kept, at once; also tries again what failed. Resolves with how it stands then. */
@@ -147,7 +153,9 @@ export class OpenBook extends EventTarget {
     this.#timer = null;
     const writing = this.#hand().finally(() => {
       if (this.#writing === writing) this.#writing = null;
+      if (this.#closed) return;
       if (this.#keeping.is === "keeping") this.#schedule();
+      if (this.#keeping.is === "memory") this.#schedule(AGAIN_MS);
     });
     this.#writing = writing;
     return writing;
@@ -218,6 +226,7 @@ export class OpenBook extends EventTarget {
   async close(): Promise<void> {
     removeEventListener("pagehide", this.#hidden);
     document.removeEventListener("visibilitychange", this.#hidden);
+    this.#closed = true;
     await this.flush();
     this.#home.closed(this);
     (await this.#hold)?.release();
