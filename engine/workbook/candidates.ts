@@ -208,6 +208,34 @@ const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(
 const isMoney = (unit: Unit): boolean =>
   unit.is === "linear" && (unit.dimension.powers[0]?.[0].startsWith("currency:") ?? false);
 
+/** What a brewer most often writes, where nothing tells which kind is wanted. */
+const USUAL: readonly string[] = [
+  "°C",
+  "°F",
+  "kg",
+  "lb",
+  "L",
+  "hL",
+  "US gal",
+  "US bbl",
+  "imp gal",
+  "°P",
+  "SG",
+  "min",
+  "h",
+  "bar",
+  "psi",
+  "pH",
+  "%",
+];
+
+/** The book's own units, then the usual ones, then the rest in the order of the catalogue. */
+function usualFirst(units: readonly Unit[]): readonly Unit[] {
+  const rank = ({ symbol, since }: Unit): number =>
+    since === 0 ? -1 : USUAL.includes(symbol) ? USUAL.indexOf(symbol) : USUAL.length;
+  return units.toSorted((a, b) => rank(a) - rank(b));
+}
+
 /** Units: first those of the kind that is wanted, where it is known; behind `as` only those. */
 export function unitCandidates(
   model: Model,
@@ -222,7 +250,7 @@ export function unitCandidates(
   const first = inCompound ? [] : all.filter(fits);
   const compounds = wanted === null || inCompound ? [] : usualCompounds(wanted);
   const strict = /\bas\s*$/.test(before) && first.length + compounds.length > 0;
-  const others = strict ? [] : all.filter((unit) => !first.includes(unit));
+  const others = strict ? [] : usualFirst(all.filter((unit) => !first.includes(unit)));
   return [
     ...compounds.map((unit) =>
       candidate(

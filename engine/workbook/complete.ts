@@ -172,14 +172,20 @@ function score(word: string, { option, words, prose = "" }: Candidate): number |
   return prose.toLowerCase().includes(word) ? 6 : null;
 }
 
+/** Where case counts, what is spelt so comes before everything, and what begins so before what only sounds so. */
+function exactScore(typed: string, word: string, candidate: Candidate): number | null {
+  const { label } = candidate.option;
+  if (typed === "" || (label.startsWith(typed) && label !== typed)) return 0;
+  const points = score(word, candidate);
+  return label === typed ? -1 : points === null ? null : Math.max(points, 2);
+}
+
 /** Those that the word in hand begins or is found in, best first; of equals those that come first. */
 function ranked(candidates: readonly Candidate[], typed: string): readonly Option[] {
   const word = nameKey(typed.trim());
   const found = candidates.flatMap((candidate, at) => {
-    const points = score(word, candidate);
-    return points === null || (word === "" && candidate.rare === true)
-      ? []
-      : [{ candidate, at, points: candidate.exactCase === true && candidate.option.label === typed ? -1 : points }];
+    const points = candidate.exactCase === true ? exactScore(typed.trim(), word, candidate) : score(word, candidate);
+    return points === null || (word === "" && candidate.rare === true) ? [] : [{ candidate, at, points }];
   });
   found.sort((a, b) => a.points - b.points || a.at - b.at);
   return found
