@@ -88,7 +88,8 @@ export class Keeper {
 
   /** Keeps the book's text on the device after a change. */
   keep(): void {
-    this.#book?.keep(() => this.#home.session().text());
+    const session = this.#home.session();
+    this.#book?.keep(() => session.text());
   }
 
   /** Books of this device, the one last in hand first. */

@@ -81,6 +81,19 @@ describe("a book", () => {
     expect(Number(/waited = ([\d.]+)/.exec(book.text)?.[1])).toBeLessThan(250);
   });
 
+  test("that is closed is asked for its text at once, before another is shown in its place", async () => {
+    const name = fresh();
+    const shelf = new Shelf({ name });
+    const book = shelf.begin(bookText("First"), "new"); // being written when the change comes
+    let shown = bookText("First", "n = 1\n");
+    await new Promise((later) => setTimeout(later));
+    book.keep(() => shown);
+    const closed = book.close();
+    shown = bookText("Second");
+    await closed;
+    expect(await textIn(name, book.id)).toBe(bookText("First", "n = 1\n"));
+  });
+
   test("from a link or with the program is stored with its first change only", async () => {
     const shelf = new Shelf({ name: fresh() });
     const book = shelf.begin(bookText("Lent"), "link");

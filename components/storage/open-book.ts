@@ -227,6 +227,8 @@ export class OpenBook extends EventTarget {
     removeEventListener("pagehide", this.#hidden);
     document.removeEventListener("visibilitychange", this.#hidden);
     this.#closed = true;
+    // Whoever closes a book may show another in its place at once: the text is asked for now.
+    if (typeof this.#pending === "function") this.#pending = this.#pending();
     await this.flush();
     this.#home.closed(this);
     (await this.#hold)?.release();
