@@ -10,7 +10,7 @@ import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { loadWorking } from "../text/formula-slot.ts";
-import { readField } from "../text/formula-text.ts";
+import { readField, unitOfField } from "../text/formula-text.ts";
 import { brewingStyles } from "./brewing-styles.ts";
 
 /**
@@ -133,7 +133,7 @@ export class GyleBrewingView extends LitElement {
     const blank = cell.blank !== null && !cell.blank.filled;
     const field = readField(cell.formula);
     const figure = blank ? "to fill" : (field?.figure ?? (cell.state === "ready" ? cell.figure : cell.state));
-    const unit = field?.unit ?? cell.unitText;
+    const unit = blank ? unitOfField(cell, field) : (field?.unit ?? cell.unitText);
     const inHand = cell.name === this.active;
     return html`<li><button class="line ${blank ? "blank" : cell.state}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(cell.name)}>
       <span class="mark">${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
@@ -168,7 +168,7 @@ export class GyleBrewingView extends LitElement {
     const field = readField(cell.formula);
     const text = cell.blank?.asks === "text";
     const instant = cell.blank?.asks === "instant";
-    const extra = instant ? [":", " "] : unitKeys(field?.unit || (cell.blank?.unitText ?? ""));
+    const extra = instant ? [":", " "] : unitKeys(unitOfField(cell, field));
     return html`<div class="field">
         <label class="shown"><span class="name">${cell.label}</span>
           <input inputmode=${text ? "text" : "none"} .value=${this.draft} placeholder=${cell.blank?.filled === true ? `was ${cell.shown}` : "to fill"} autocomplete="off" spellcheck="false"
@@ -178,7 +178,7 @@ export class GyleBrewingView extends LitElement {
             @keydown=${(event: KeyboardEvent) => {
               if (event.key === "Enter") this.#keep(session, cell, this.draft);
             }} />
-          <span class="unit">${field?.unit}</span></label>
+          <span class="unit">${unitOfField(cell, field)}</span></label>
         <button class="edged keep" ?disabled=${this.draft === ""} @click=${() => this.#keep(session, cell, this.draft)}>Keep</button>
       </div>
       ${

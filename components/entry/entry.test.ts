@@ -33,6 +33,22 @@ test("says what is understood before it is kept, and Enter keeps it as written",
   expect(session.cell("mash.warmer")?.state).toBe("ready");
 });
 
+test("under a lens an empty field asks in the lens's unit, and a bare figure is kept in it", async () => {
+  const session = smallBook();
+  session.setLens("US");
+  const line = await mount("gyle-entry", { session, name: "mash.rest_measured" });
+  expect(inside(line, ".unit").textContent).toBe("°F");
+  await type(field(line), "152");
+  press(field(line), "Enter");
+  await drawn(line);
+  expect(session.cell("mash.rest_measured")?.formula).toMatch(/^\? 152 °F within/);
+  expect(inside(line, ".unit").textContent).toBe("°F");
+  session.setLens("metric");
+  await drawn(line);
+  expect(field(line).value).toBe("152");
+  expect(inside(line, ".unit").textContent).toBe("°F");
+});
+
 test("Escape puts back what stood there", async () => {
   const session = smallBook();
   const line = await mount("gyle-entry", { session, name: "mash.grain" });

@@ -9,7 +9,7 @@ import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
-import { type FieldText, readField } from "../text/formula-text.ts";
+import { type FieldText, readField, unitOfField } from "../text/formula-text.ts";
 import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
 import { entryStyles } from "./entry-styles.ts";
 
@@ -95,11 +95,12 @@ export class GyleEntry extends LitElement {
     if (!cell || this.session === null) return nothing;
     const field = readField(cell.formula);
     const blank = cell.blank !== null && !cell.blank.filled;
+    const unit = unitOfField(cell, field);
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, blank)}>${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
       <label class="label" for="field">${cell.label}</label>
-      ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, field ?? { figure: "", unit: "" }, blank)}
-      <span class="unit" id="unit" ?hidden=${field === null || field.unit === ""}>${field?.unit}</span>
+      ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, { figure: field?.figure ?? "", unit }, blank)}
+      <span class="unit" id="unit" ?hidden=${unit === ""}>${unit}</span>
       <div class="aside" id="aside">${this.#throughLens(cell, field)}${besideLine(this, this.session, cell, blank)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}

@@ -1,3 +1,5 @@
+import type { CellResult } from "../../engine/index.ts";
+
 /**
  * Small readings of a formula's text for the screen: where its tail begins, and whether it is one figure that a field can
  * take. What it means is the engine's affair.
@@ -67,6 +69,10 @@ export const readField = (formula: string): FieldText | null => {
     ? { blank, figure: literal, unit: "" }
     : { blank, figure: digits, unit };
 };
+
+/** The unit beside a field, which a bare figure in it takes: of an empty one what the lens asks in, else what was written. */
+export const unitOfField = ({ blank }: CellResult, field: FieldText | null): string =>
+  blank !== null && !blank.filled ? blank.unitText : (field?.unit ?? "");
 
 /** A label or text as it stands in a file. */
 export const quoted = (text: string): string => `"${text.replaceAll('"', '""').replace(/\r\n|\r|\n/g, "\\n")}"`;

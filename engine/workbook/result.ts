@@ -38,6 +38,7 @@ export interface CellResult extends Standing {
   /** A `?` cell: what it asks for and whether it is filled. */
   readonly blank: {
     readonly asks: "quantity" | "number" | "text" | "instant" | "truth";
+    /** What a bare figure is in: of an empty blank the lens's unit, of a filled one the unit it was written in. */
     readonly unitText: string;
     readonly filled: boolean;
   } | null;

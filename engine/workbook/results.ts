@@ -14,6 +14,7 @@ import type { Kind, Type } from "../values/kind.ts";
 import { type Shown, showValue } from "../values/show.ts";
 import { isColumn, isMissing, isNumberColumn, type Value } from "../values/value.ts";
 import { formulaOf } from "./document.ts";
+import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
 import type { CellResult, ColumnResult, State, TableResult } from "./result.ts";
@@ -174,6 +175,8 @@ function choicesOf(model: Model, node: number): readonly string[] | null {
   return within?.is === "choices" ? within.texts : null;
 }
 
+const unitTextOf = (unit: ShownUnit | null): string => (unit === null ? "" : printUnit(unit));
+
 export function cellResult(
   model: Model,
   node: number,
@@ -200,7 +203,7 @@ export function cellResult(
         ? null
         : {
             asks: blank.asks,
-            unitText: standing.type.unit === null ? "" : printUnit(standing.type.unit),
+            unitText: unitTextOf(blank.filled === null ? askedUnit(standing.type, lens) : standing.type.unit),
             filled: blank.filled !== null,
           },
     choices: choicesOf(model, node),
