@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from "lit";
-import { type ColumnResult, type Session, type TableResult, wordFault } from "../../engine/index.ts";
+import { type ColumnResult, printUnit, type Session, type TableResult, wordFault } from "../../engine/index.ts";
 import { waitsFor } from "../text/standing.ts";
 import type { Place, Stretch } from "./grid.ts";
 
@@ -23,6 +23,12 @@ export const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entr
   column.measured && (lens === "as-written" || entry.shown === "")
     ? entry.text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ")
     : entry.shown;
+
+/** An entry as it is opened: as it was written, and with its unit where the column is shown in another one. */
+export const openedEntry = ({ type, unitText }: ColumnResult, { text }: ReturnType<Session["entry"]>): string => {
+  const written = type.unit === null ? "" : printUnit(type.unit);
+  return /^[-+]?[\d.]+$/.test(text) && written !== unitText ? `${text} ${written}`.trim() : text;
+};
 
 /** The entries of a stretch as the reader sees them, row by row. */
 export const shownRows = (session: Session, table: TableResult, { top, bottom, left, right }: Stretch): string[][] => {

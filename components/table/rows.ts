@@ -22,13 +22,11 @@ export const keepEntry = (
   column: string,
   typed: string,
 ): void => {
-  if (typed.trim() === session.entry(table, row, column).text) return;
-  apply(
-    host,
-    session,
-    { edit: "set-entry", table, row, column, entry: stored(session, table, column, typed) },
-    `Row ${row + 1} ${column}`,
-  );
+  const { text } = session.entry(table, row, column);
+  if (typed.trim() === text) return;
+  const entry = stored(session, table, column, typed);
+  if (entry === text) return;
+  apply(host, session, { edit: "set-entry", table, row, column, entry }, `Row ${row + 1} ${column}`);
 };
 
 const emptyRow = (table: TableResult | null): string[] =>

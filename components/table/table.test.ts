@@ -53,6 +53,28 @@ test("shows name, unit and formula of each column, and every entry", () => {
   expect(entry(1, 1).textContent?.trim()).toContain("1.0415 SG");
 });
 
+test("under another lens an entry opens with its own unit, and leaving it so changes nothing", async () => {
+  session.setLens("US");
+  await drawn(table);
+  table.at = { row: 0, column: 2 };
+  entry(0, 2).focus();
+  press(entry(0, 2), "Enter");
+  await drawn(table);
+  const input = inside<HTMLInputElement>(table, ".entry input");
+  expect(input.value).toBe("17.8 °C");
+  press(input, "Enter");
+  await drawn(table);
+  expect(session.canUndo).toBe(false);
+  table.at = { row: 0, column: 2 };
+  await drawn(table);
+  press(entry(0, 2), "6");
+  await drawn(table);
+  await edit("64.4");
+  press(inside(table, ".entry input"), "Enter");
+  await drawn(table);
+  expect(session.entry("cellar.readings", 0, "temp").text).toBe("64.4 °F");
+});
+
 test("an entry is edited in place: a typed character opens it, Enter keeps and goes down", async () => {
   entry(0, 2).focus();
   table.at = { row: 0, column: 2 };

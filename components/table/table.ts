@@ -13,7 +13,7 @@ import { openMenu } from "../menu/menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { quoted } from "../text/formula-text.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
-import { entryLengths, holdsFigures, shownEntry, shownRows, statusOf } from "./entries.ts";
+import { entryLengths, holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
 import { holds, moveBy, type Place, type Stretch, stretchOf } from "./grid.ts";
 import { addRow, clearEntries, copyTable, keepEntry, pasteRows, rowMenu } from "./rows.ts";
 import { ROW_HEIGHT, tableStyles, tracksOf } from "./table-styles.ts";
@@ -277,7 +277,7 @@ export class GyleTable extends LitElement {
   #edit(typed: string | null): void {
     const column = this.#table?.columns[this.at.column];
     if (!column?.measured || this.session === null || this.draft !== null) return;
-    this.draft = typed ?? this.session.entry(this.name, this.at.row, column.name).text;
+    this.draft = typed ?? openedEntry(column, this.session.entry(this.name, this.at.row, column.name));
     void this.updateComplete.then(() => {
       const input = this.renderRoot.querySelector<HTMLInputElement>(".entry input");
       input?.focus();
