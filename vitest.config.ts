@@ -5,6 +5,27 @@ import { CHROMIUM_FLAGS, CHROMIUM_VARIABLE, TEST_LOCALE } from "./tests/support/
 const COMPONENT_TESTS = ["components/**/*.test.ts", "tests/components/**/*.test.ts"];
 const END_TO_END_TESTS = ["tests/e2e/**/*.e2e.test.ts"];
 
+/** What component tests load from packages: bundled before the first of them, for a bundling in between reloads a test under way. */
+const BUNDLED = [
+  "@codemirror/autocomplete",
+  "@codemirror/commands",
+  "@codemirror/language",
+  "@codemirror/state",
+  "@codemirror/view",
+  "@tanstack/lit-virtual",
+  "axe-core",
+  "browser-fs-access",
+  "chevrotain",
+  "fast-check",
+  "idb",
+  "immer",
+  "lit",
+  "lit/directives/ref.js",
+  "lit/directives/repeat.js",
+  "papaparse",
+  "uplot",
+];
+
 export default defineConfig({
   test: {
     reporters: ["./tests/support/reporter.ts"],
@@ -24,6 +45,7 @@ export default defineConfig({
       },
       {
         extends: true,
+        optimizeDeps: { include: BUNDLED },
         test: {
           name: "browser",
           include: COMPONENT_TESTS,
