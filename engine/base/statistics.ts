@@ -7,44 +7,53 @@ export interface Drawn {
 
 const present = (values: Float64Array): Float64Array => values.filter((value) => !Number.isNaN(value));
 
-/** Sum that carries the digits lost at each step (Neumaier 1974), so that long columns keep full precision. */
-function carriedSum(values: Float64Array): number {
-  let sum = 0;
-  let lost = 0;
-  for (const value of values) {
+/** Adds up what it is given and carries the digits lost at each step (Neumaier 1974), so that long columns keep full precision. */
+class CarriedSum {
+  #sum = 0;
+  #lost = 0;
+
+  add(value: number): void {
+    const sum = this.#sum;
     const next = sum + value;
-    lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
-    sum = next;
+    this.#lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
+    this.#sum = next;
   }
-  // An infinite sum makes the lost digits NaN; the sum itself is then the answer.
-  return Number.isFinite(lost) ? sum + lost : sum;
+
+  /** An infinite sum makes the lost digits NaN; the sum itself is then the answer. */
+  get total(): number {
+    return Number.isFinite(this.#lost) ? this.#sum + this.#lost : this.#sum;
+  }
 }
 
 /** Sum of the entries that are present; 0 for none. */
 export function compensatedSum(values: Float64Array): Drawn {
-  const kept = present(values);
-  return { value: carriedSum(kept), used: kept.length };
-}
-
-/** Mean of entries that are all present: a rough mean, then the mean of what is left, so large offsets cost no digits. */
-function centre(kept: Float64Array): number {
-  const rough = carriedSum(kept) / kept.length;
-  return rough + carriedSum(kept.map((value) => value - rough)) / kept.length;
+  const sum = new CarriedSum();
+  let used = 0;
+  for (let row = 0; row < values.length; row += 1) {
+    const value = values[row] as number;
+    if (Number.isNaN(value)) continue;
+    sum.add(value);
+    used += 1;
+  }
+  return { value: sum.total, used };
 }
 
 /** Arithmetic mean; NaN for no entry. */
 export function meanOf(values: Float64Array): Drawn {
-  const kept = present(values);
-  return { value: kept.length === 0 ? Number.NaN : centre(kept), used: kept.length };
+  const { value, used } = compensatedSum(values);
+  return { value: value / used, used };
 }
 
 /** Sample standard deviation (n − 1) by two passes; NaN below two entries. */
 export function sampleDeviation(values: Float64Array): Drawn {
-  const kept = present(values);
-  if (kept.length < 2) return { value: Number.NaN, used: kept.length };
-  const mean = centre(kept);
-  const squares = carriedSum(kept.map((value) => (value - mean) ** 2));
-  return { value: Math.sqrt(squares / (kept.length - 1)), used: kept.length };
+  const { value: mean, used } = meanOf(values);
+  if (used < 2) return { value: Number.NaN, used };
+  const squares = new CarriedSum();
+  for (let row = 0; row < values.length; row += 1) {
+    const apart = (values[row] as number) - mean;
+    if (!Number.isNaN(apart)) squares.add(apart * apart);
+  }
+  return { value: Math.sqrt(squares.total / (used - 1)), used };
 }
 
 /** Middle entry, or the mean of the two middle ones; NaN for no entry. */
@@ -72,11 +81,11 @@ export function lineOf(xs: Float64Array, ys: Float64Array): Line {
   const x = xs.filter(both);
   const y = ys.filter(both);
   const used = x.length;
-  const [meanX, meanY] = [centre(x), centre(y)];
+  const [meanX, meanY] = [meanOf(x).value, meanOf(y).value];
   const dx = x.map((value) => value - meanX);
   const dy = y.map((value) => value - meanY);
   const products = (a: Float64Array, b: Float64Array): number =>
-    carriedSum(a.map((value, row) => value * (b[row] ?? 0)));
+    compensatedSum(a.map((value, row) => value * (b[row] ?? 0))).value;
   const [xx, xy, yy] = [products(dx, dx), products(dx, dy), products(dy, dy)];
   const slope = xx > 0 ? xy / xx : Number.NaN;
   const residuals = dy.map((value, row) => value - slope * (dx[row] ?? 0));

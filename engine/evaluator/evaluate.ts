@@ -4,7 +4,7 @@ import type { CheckedNode } from "../checker/checked.ts";
 import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { compareFigures, equalTexts } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
-import { broadcast, entryOf, lengthOf } from "../operations/rows.ts";
+import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
 import { runLibrary } from "./library.ts";
 
@@ -135,8 +135,8 @@ export class Run {
       const step = spine[at] as (typeof spine)[number];
       const right = this.evaluate(step.right);
       if (this.stop !== null) continue;
-      value = broadcast(
-        ARITHMETIC[step.operator],
+      value = arithmeticOver(
+        step.operator,
         value,
         right,
         (a, b) => noResult(step.operator, a, b),
@@ -323,14 +323,6 @@ const noValue = (span: Span, says: string, row: number | null): Stop => ({
 
 const atRow = (held: Held, row: number): Held =>
   held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held;
-
-export const ARITHMETIC: Readonly<Record<"+" | "-" | "*" | "/" | "^", (a: number, b: number) => number>> = {
-  "+": (a, b) => a + b,
-  "-": (a, b) => a - b,
-  "*": (a, b) => a * b,
-  "/": (a, b) => a / b,
-  "^": (a, b) => a ** b,
-};
 
 function noResult(operator: string, a: number, b: number): string {
   if (operator === "/" && b === 0) return "This divides by zero.";

@@ -25,8 +25,6 @@ export const entryOf = (value: Value, row: number): number | string | null =>
 
 export type Scalar = (a: number, b: number) => number;
 
-const atLeastOneMissing = (a: number, b: number): boolean => isMissing(a) || isMissing(b);
-
 /**
  * A scalar operation over single values and columns of numbers. A row with a missing operand is missing; a row that has
  * its operands and no finite result is reported with `says`.
@@ -38,38 +36,112 @@ export function broadcast(
   says: (a: number, b: number) => string,
   report: Report,
 ): Value {
-  if (!isColumn(a) && !isColumn(b)) {
-    const result = operation(a as number, b as number);
+  return over(
+    operation,
+    (left, leftStep, right, rightStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = operation(left[row * leftStep] as number, right[row * rightStep] as number);
+    },
+    a,
+    b,
+    says,
+    report,
+  );
+}
+
+/** Fills a column row by row from two others; a step of 0 stays at the first entry: a single value for every row. */
+type Loop = (a: Float64Array, aStep: 0 | 1, b: Float64Array, bStep: 0 | 1, result: Float64Array) => void;
+
+/** Arithmetic on one pair and on whole columns: a loop of its own runs several times as fast as one that calls a function per row. */
+const ARITHMETIC: Readonly<Record<"+" | "-" | "*" | "/" | "^", { readonly one: Scalar; readonly all: Loop }>> = {
+  "+": {
+    one: (a, b) => a + b,
+    all: (a, aStep, b, bStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = (a[row * aStep] as number) + (b[row * bStep] as number);
+    },
+  },
+  "-": {
+    one: (a, b) => a - b,
+    all: (a, aStep, b, bStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = (a[row * aStep] as number) - (b[row * bStep] as number);
+    },
+  },
+  "*": {
+    one: (a, b) => a * b,
+    all: (a, aStep, b, bStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = (a[row * aStep] as number) * (b[row * bStep] as number);
+    },
+  },
+  "/": {
+    one: (a, b) => a / b,
+    all: (a, aStep, b, bStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = (a[row * aStep] as number) / (b[row * bStep] as number);
+    },
+  },
+  "^": {
+    one: (a, b) => a ** b,
+    all: (a, aStep, b, bStep, result) => {
+      for (let row = 0; row < result.length; row += 1)
+        result[row] = (a[row * aStep] as number) ** (b[row * bStep] as number);
+    },
+  },
+};
+
+/** Arithmetic over single values and columns of numbers, as {@link broadcast}. */
+export function arithmeticOver(
+  operator: keyof typeof ARITHMETIC,
+  a: Value,
+  b: Value,
+  says: (a: number, b: number) => string,
+  report: Report,
+): Value {
+  const { one, all } = ARITHMETIC[operator];
+  return over(one, all, a, b, says, report);
+}
+
+function over(
+  one: Scalar,
+  all: Loop,
+  a: Value,
+  b: Value,
+  says: (a: number, b: number) => string,
+  report: Report,
+): Value {
+  const length = lengthOf([a, b]);
+  if (length === null) {
+    const result = one(a as number, b as number);
     if (result - result !== 0) report.noValue(says(a as number, b as number));
     return result;
   }
-  const result = spread(operation, a, b);
+  const result = new Float64Array(length);
+  const [left, right] = [columnOf(a), columnOf(b)];
+  all(left, isColumn(a) ? 1 : 0, right, isColumn(b) ? 1 : 0, result);
   let unsound = 0;
-  for (let row = 0; row < result.length; row += 1) unsound += (result[row] as number) * 0;
-  if (unsound !== 0) {
-    for (let row = 0; row < result.length; row += 1) {
-      const value = result[row] as number;
-      if (value - value === 0) continue;
-      const [left, right] = [entryOf(a, row) as number, entryOf(b, row) as number];
-      if (!atLeastOneMissing(left, right)) {
-        report.noValue(says(left, right), row);
-        result[row] = Number.NaN;
-      }
-    }
-  }
+  for (let row = 0; row < length; row += 1) unsound += (result[row] as number) * 0;
+  if (unsound !== 0) reportUnsound(result, a, b, says, report);
   return result;
 }
 
-function spread(operation: Scalar, a: Value, b: Value): Float64Array {
-  if (isNumberColumn(a)) {
-    const result = new Float64Array(a.length);
-    if (isNumberColumn(b))
-      for (let row = 0; row < result.length; row += 1) result[row] = operation(a[row] as number, b[row] as number);
-    else for (let row = 0; row < result.length; row += 1) result[row] = operation(a[row] as number, b as number);
-    return result;
+const columnOf = (value: Value): Float64Array => (isNumberColumn(value) ? value : Float64Array.of(value as number));
+
+/** Reports the rows that have their operands and no finite result, and marks them missing. */
+function reportUnsound(
+  result: Float64Array,
+  a: Value,
+  b: Value,
+  says: (a: number, b: number) => string,
+  report: Report,
+): void {
+  for (let row = 0; row < result.length; row += 1) {
+    const value = result[row] as number;
+    if (value - value === 0) continue;
+    const [left, right] = [entryOf(a, row) as number, entryOf(b, row) as number];
+    if (isMissing(left) || isMissing(right)) continue;
+    report.noValue(says(left, right), row);
+    result[row] = Number.NaN;
   }
-  const column = b as Float64Array;
-  const result = new Float64Array(column.length);
-  for (let row = 0; row < result.length; row += 1) result[row] = operation(a as number, column[row] as number);
-  return result;
 }

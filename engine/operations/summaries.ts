@@ -106,14 +106,16 @@ function drawn({ value, used }: Drawn, of: number, empty: string, report: Report
   return value;
 }
 
+/** The smallest entry (`sign` 1) or the largest (-1). */
 const extreme =
-  (pick: (a: number, b: number) => number) =>
+  (sign: 1 | -1) =>
   (column: Float64Array): Drawn => {
     let value = Number.NaN;
     let used = 0;
-    for (const entry of column) {
+    for (let row = 0; row < column.length; row += 1) {
+      const entry = column[row] as number;
       if (isMissing(entry)) continue;
-      value = used === 0 ? entry : pick(value, entry);
+      if (used === 0 || sign * entry < sign * value) value = entry;
       used += 1;
     }
     return { value, used };
@@ -229,7 +231,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("min", figures("min", true)),
-    run: summaryRun(extreme(Math.min), "There is no entry to take the smallest of."),
+    run: summaryRun(extreme(1), "There is no entry to take the smallest of."),
   },
   {
     name: "max",
@@ -240,7 +242,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("max", figures("max", true)),
-    run: summaryRun(extreme(Math.max), "There is no entry to take the largest of."),
+    run: summaryRun(extreme(-1), "There is no entry to take the largest of."),
   },
   {
     name: "count",

@@ -5,7 +5,7 @@ import { openWorkbook } from "../../engine/workbook/open.ts";
 
 export const language = createLanguage();
 
-export const bookOf = (lines: readonly string[]): string => `gylebook 1\nsheet s\n${lines.join("\n")}\n`;
+export const bookOf = (lines: readonly string[]): string => `gylebook 1\nsheet lines\n${lines.join("\n")}\n`;
 
 export function modelOf(text: string): Model {
   const opened = openWorkbook(text, language);
@@ -15,7 +15,7 @@ export function modelOf(text: string): Model {
 
 /** The node of a line of the only sheet. */
 export function nodeOf(model: Model, name: string): number {
-  const node = model.names.node(`s.${name}`);
+  const node = model.names.node(`lines.${name}`);
   invariant(node !== undefined, `there is a line ${name}`);
   return node;
 }

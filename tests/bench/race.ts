@@ -58,8 +58,7 @@ function mustAgree({ title, contenders }: Workload): void {
         throw new Error(`${title}: ${compared[at]?.name} gives ${result.length} results, not ${first.length}`);
       for (let place = 0; place < first.length; place += 1) {
         const [a, b] = [first[place] as number, result[place] as number];
-        const same =
-          Math.abs(a - b) <= SAME_WITHIN * Math.max(Math.abs(a), Math.abs(b)) || (Number.isNaN(a) && Number.isNaN(b));
+        const same = Math.abs(a - b) <= SAME_WITHIN * Math.max(Math.abs(a), Math.abs(b));
         if (!same) throw new Error(`${title}: ${compared[at]?.name} gives ${b} at ${place}, not ${a}`);
       }
     }
