@@ -67,7 +67,8 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
 const CAUTIONS: { readonly [C in CautionCode]: (data: CautionData[C]) => string } = {
   "outside-within": ({ shown, low, high }) => `${shown} is outside ${low} to ${high}.`,
   "outside-published-range": ({ function: name, says, source }) => `${name}: ${says} Source: ${source}`,
-  skipped: ({ count, of }) => `${count} of ${of} entries are missing and were left out.`,
+  skipped: ({ count, of }) =>
+    `${count} of ${of} entries ${count === 1 ? "is missing and was" : "are missing and were"} left out.`,
   safety: ({ says }) => says,
   estimate: ({ says }) => says,
   "gravity-range": ({ shown }) =>

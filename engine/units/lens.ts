@@ -29,6 +29,13 @@ const rowFor = (rows: readonly LensRow[], reads: Dimension | ScaleFamily): LensR
 const sizeFor = (sizes: readonly LensSize[], value: number): LensSize | undefined =>
   sizes.find(([below]) => Math.abs(value) < below) ?? sizes[sizes.length - 1];
 
+/** Less than this share of the written unit is what adding and subtracting leave behind where nothing should be. */
+const NOTHING = 1e-9;
+
+/** What chooses the row: nothing has no size, so one of the written unit stands for it (0.0 kg, not 0 mg). */
+const sizeOf = (value: number, written: ShownUnit | null): number =>
+  written?.is === "compound" && Math.abs(value) < NOTHING * written.factor ? written.factor : value;
+
 /** A dissolved substance keeps its unit in every lens: mg/L, µg/L, ppm and ppb are what water reports and laboratories print. */
 const isDissolved = (written: ShownUnit | null): boolean =>
   written?.is === "compound" &&
@@ -61,6 +68,6 @@ export function lensUnit(
   if (lens === "as-written" || isDissolved(written)) return null;
   const row = rowFor(LENS_ROWS, reads);
   if (!row) return typeof reads === "string" ? null : moneyPer(lens, reads);
-  const size = sizeFor(row[lens], value);
+  const size = sizeFor(row[lens], sizeOf(value, written));
   return size ? { unit: unitNamed(size[1], BASE_BOOK), step: stepWritten(size[2]) } : null;
 }

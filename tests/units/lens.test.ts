@@ -21,6 +21,11 @@ function seen(lens: Lens, figure: number, text: string): string | null {
 describe("a lens", () => {
   it.each([
     [640, "L", "640.0 L", "5.45 US bbl", "3.91 UK bbl"],
+    [501.5, "mL", "502 mL", "16.96 US fl oz", "17.65 imp fl oz"],
+    [0, "kg", "0.00 kg", "0.00 lb", "0.00 lb"],
+    [-9.7e-14, "L", "0.0 L", "0.00 US fl oz", "0.00 imp pt"],
+    [35.5, "inch", "90.2 cm", "35.50 inch", "35.50 inch"],
+    [1200, "ft", "365.76 m", "1200.0 ft", "1200.0 ft"],
     [30, "hL", "30.00 hL", "25.57 US bbl", "18.33 UK bbl"],
     [212.5, "kg", "212.5 kg", "468.5 lb", "468.5 lb"],
     [61, "°F", "16.1 °C", "61.0 °F", "61.0 °F"],

@@ -51,9 +51,12 @@ const POUNDS: readonly LensSize[] = [
   [MORE, "lb", "1"],
 ];
 
+/** Dip sticks and sight glasses are marked in inches, whatever their length. */
+const STICK = 10 * FOOT;
+
 const FEET: readonly LensSize[] = [
   [1e-4, "µm", "1"],
-  [FOOT, "inch", "0.01"],
+  [STICK, "inch", "0.01"],
   [MORE, "ft", "0.1"],
 ];
 
@@ -91,13 +94,13 @@ export const LENS_ROWS: readonly LensRow[] = [
     ],
     US: [
       [2.95735295625e-5, "mL", "0.1"],
-      [US_GALLON, "US fl oz", "0.1"],
+      [US_GALLON, "US fl oz", "0.01"],
       [US_BARREL, "US gal", "0.01"],
       [MORE, "US bbl", "0.01"],
     ],
     imperial: [
       [2.84130625e-5, "mL", "0.1"],
-      [IMPERIAL_GALLON / 8, "imp fl oz", "0.1"],
+      [IMPERIAL_GALLON / 8, "imp fl oz", "0.01"],
       [IMPERIAL_GALLON, "imp pt", "0.01"],
       [UK_BARREL, "imp gal", "0.01"],
       [MORE, "UK bbl", "0.01"],
