@@ -22,7 +22,7 @@ export const formulaEditorStyles = css`
   }
   .cm-editor.cm-focused {
     outline: 3px solid var(--gyle-accent);
-    outline-offset: 1px;
+    outline-offset: -1px;
   }
   .cm-editor .cm-scroller {
     min-block-size: calc(var(--gyle-target) - 2px);

@@ -109,7 +109,8 @@ export const sheetStyles = css`
     content-visibility: auto;
     contain-intrinsic-size: auto 3rem;
   }
-  gyle-entry:focus-within {
+  gyle-entry:focus-within,
+  gyle-result:focus-within {
     content-visibility: visible;
     z-index: 3;
   }
