@@ -35,11 +35,16 @@ function cellLines(cell: CellJson, width: number, already: Set<string>): string[
   ];
 }
 
-function tableLines(table: WorkbookJson["tables"][number], label: string, already: Set<string>): string[] {
+function tableLines(
+  session: Session,
+  table: WorkbookJson["tables"][number],
+  label: string,
+  already: Set<string>,
+): string[] {
   const lines = [`  ${label} (${table.rows} ${table.rows === 1 ? "row" : "rows"})`];
   const heads = table.columns.map((column) => (column.unit ? `${column.label} (${column.unit})` : column.label));
   const rows = Array.from({ length: Math.min(table.rows, MOST_ROWS) }, (_, row) =>
-    table.columns.map((column) => entryText(column.values[row] ?? null)),
+    table.columns.map((column) => session.entry(table.name, row, column.name).shown || "–"),
   );
   const widths = heads.map((head, at) => Math.max([...head].length, ...rows.map((row) => [...(row[at] ?? "")].length)));
   for (const row of [heads, ...rows])
@@ -56,13 +61,6 @@ function tableLines(table: WorkbookJson["tables"][number], label: string, alread
   }
   return lines;
 }
-
-/** Six significant figures: a table on a terminal is read, not computed with. */
-const entryText = (value: number | string | boolean | null): string => {
-  if (value === null) return "–";
-  if (typeof value === "number") return String(Number(value.toPrecision(6)));
-  return typeof value === "boolean" ? (value ? "yes" : "no") : value;
-};
 
 /** Every sheet with its lines in order, as plain text. */
 export function printSheets(session: Session, { title, faults, cells, tables }: WorkbookJson): string {
@@ -93,6 +91,7 @@ export function printSheets(session: Session, { title, faults, cells, tables }: 
       } else if (item.is === "table" && item.columns.length > 0) {
         lines.push(
           ...tableLines(
+            session,
             tables[table] as WorkbookJson["tables"][number],
             item.label ?? labelFromName(item.name),
             already,
