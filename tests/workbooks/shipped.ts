@@ -39,7 +39,7 @@ export function columnOf(session: Session, table: string, column: string): reado
 }
 
 /** What a line comes to: its figure, the unit it is shown in, how near, and where the figure comes from. */
-export type Pin = readonly [name: string, figure: number, unit: string, within: number, why: string];
+type Pin = readonly [name: string, figure: number, unit: string, within: number, why: string];
 
 /** Each line says what the hand arithmetic or the published figure beside it says. */
 export function holdsPins(session: Session, pins: readonly Pin[]): void {
@@ -51,7 +51,7 @@ export function holdsPins(session: Session, pins: readonly Pin[]): void {
 }
 
 /** What a shipped book may show beside its results, by the first words. */
-export interface Standing {
+interface Standing {
   readonly blanks: readonly string[];
   readonly cautions: readonly string[];
 }
