@@ -38,12 +38,14 @@ export default defineConfig({
   root: here("components"),
   base: "./",
   publicDir: here("workbooks"),
-  build: { outDir: here("components/dist"), emptyOutDir: true, target: "es2022" },
+  build: { outDir: here("components/dist"), emptyOutDir: true, target: "es2022", assetsInlineLimit: 0 },
   plugins: [
     namedIcon(),
     strictPolicy(),
     VitePWA({
-      registerType: "autoUpdate",
+      // A newer program waits until it is let in (components/storage/update.ts) or no tab runs the older one: no page then
+      // asks for a part of itself that is no longer there.
+      registerType: "prompt",
       injectRegister: "script-defer",
       workbox: { globPatterns: ["**/*.{html,js,css,svg,woff2,gyle,csv}"], cleanupOutdatedCaches: true },
       manifest: {

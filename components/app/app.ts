@@ -22,16 +22,22 @@ const EMPTY_BOOK = 'gylebook 1\nlibrary 1\ntitle "New book"\n\nsheet first "Firs
  * @element gyle-app
  */
 export class GyleApp extends LitElement {
-  static override properties = { kept: { state: true }, first: { state: true } };
+  static override properties = {
+    kept: { state: true },
+    first: { state: true },
+    begun: { state: true },
+  };
 
   declare kept: string;
   /** The four ways on are shown. */
   declare first: boolean;
+  /** A book is in hand. */
+  declare begun: boolean;
 
   readonly #keeper = new Keeper({
     host: () => this.#book,
     session: () => this.#book.session,
-    show: (text) => this.#show(text),
+    show: (text, first) => this.#show(text, first),
     say: (says, grave) => this.#book.say(says, grave),
     kept: (says) => {
       this.kept = says;
@@ -42,6 +48,7 @@ export class GyleApp extends LitElement {
     super();
     this.kept = "";
     this.first = false;
+    this.begun = false;
   }
 
   protected override createRenderRoot(): this {
@@ -55,8 +62,8 @@ export class GyleApp extends LitElement {
   }
 
   protected override firstUpdated(): void {
-    void this.#keeper.begin().then((first) => {
-      this.first = first;
+    void this.#keeper.begin().then(() => {
+      if (!this.begun) this.#show(EMPTY_BOOK, false);
     });
     watchForUpdate((take) => void this.#offer(take));
     addEventListener("dragover", this.#over);
@@ -69,11 +76,12 @@ export class GyleApp extends LitElement {
     super.disconnectedCallback();
   }
 
-  #show(text: string): void {
+  #show(text: string, first: boolean): void {
     const book = this.#book;
     book.session = createSession(text, book.lens === null ? {} : { lens: book.lens });
     book.here = book.session.workbook.sheets[0]?.name ?? "";
-    this.first = false;
+    this.first = first;
+    this.begun = true;
     this.#titled();
   }
 
@@ -225,7 +233,7 @@ export class GyleApp extends LitElement {
   }
 
   protected override render() {
-    return html`<gyle-workbook .kept=${this.kept} @gyle-change=${this.#changed} @gyle-command=${this.#command}>
+    return html`<gyle-workbook ?hidden=${!this.begun} .kept=${this.kept} @gyle-change=${this.#changed} @gyle-command=${this.#command}>
       ${
         this.first
           ? html`<gyle-first-run @close=${() => {

@@ -13,8 +13,8 @@ export interface KeeperHome {
   /** Where dialogs stand. */
   readonly host: () => Element;
   readonly session: () => Session;
-  /** A book was taken in hand: this is its text. `place` is a sheet's name to begin at, when known. */
-  readonly show: (text: string) => void;
+  /** A book was taken in hand: this is its text; `first`: it is the sample at a first visit. */
+  readonly show: (text: string, first: boolean) => void;
   readonly say: (says: string, grave?: boolean) => void;
   /** How the book is kept, in a sentence. */
   readonly kept: (says: string) => void;
@@ -39,28 +39,24 @@ export class Keeper {
     launchedFiles((picked) => this.#picked(picked));
   }
 
-  /** Takes a first book in hand: of the link, the one last in hand, or the sample; true at a first visit. */
-  async begin(): Promise<boolean> {
+  /** Takes a first book in hand: of the link, the one last in hand, or the sample. */
+  async begin(): Promise<void> {
     const link = await readLink(location.href);
     if (link.is === "text") {
       this.#drop();
       this.#begin(link.text, "link");
       this.#home.say("This book came in a link. It is kept on this device with your first change.");
-      return false;
+      return;
     }
     if (link.is === "broken") {
       this.#drop();
       this.#home.say(link.says, true);
     }
     const named = SHIPPED_BOOKS.find(({ name }) => location.hash === `#${name}`);
-    if (named !== undefined) {
-      await this.openShipped(named.name);
-      return false;
-    }
+    if (named !== undefined) return this.openShipped(named.name);
     const [last] = await this.#shelf.list();
-    if (last !== undefined && (await this.openKept(last))) return false;
-    await this.openShipped("brew-day");
-    return last === undefined;
+    if (last !== undefined && (await this.openKept(last))) return;
+    await this.openShipped("brew-day", last === undefined);
   }
 
   /** The link's fragment is taken off the address: a reload must not bring an old text back over newer work. */
@@ -68,11 +64,11 @@ export class Keeper {
     history.replaceState(null, "", location.pathname + location.search);
   }
 
-  #begin(text: string, from: Origin, file: BookFile | null = null): void {
-    this.#take(this.#shelf.begin(text, from, file));
+  #begin(text: string, from: Origin, file: BookFile | null = null, first = false): void {
+    this.#take(this.#shelf.begin(text, from, file), first);
   }
 
-  #take(book: OpenBook): void {
+  #take(book: OpenBook, first = false): void {
     const before = this.#book;
     if (before !== book) void before?.close();
     this.#book = book;
@@ -82,7 +78,7 @@ export class Keeper {
       if (book.keeping.is === "memory" || book.keeping.is === "elsewhere") this.#home.say(book.keeping.says, true);
     };
     book.addEventListener("keeping", tell);
-    this.#home.show(book.text);
+    this.#home.show(book.text, first);
     tell();
   }
 
@@ -134,9 +130,9 @@ export class Keeper {
     );
   }
 
-  async openShipped(name: string): Promise<void> {
+  async openShipped(name: string, first = false): Promise<void> {
     try {
-      this.#begin(await readShippedBook(name), "shipped");
+      this.#begin(await readShippedBook(name), "shipped", null, first);
     } catch (refused) {
       this.#home.say(sentence(refused), true);
     }

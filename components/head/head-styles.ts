@@ -42,8 +42,8 @@ export const headStyles = css`
       white-space: nowrap;
     }
   }
-  .kept:empty {
-    display: none;
+  .kept {
+    min-block-size: 1.2rem;
   }
   .group {
     display: flex;

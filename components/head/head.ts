@@ -87,7 +87,7 @@ export class GyleHead extends LitElement {
       if (typed !== "" && typed !== title) apply(this, session, { edit: "set-title", title: typed }, `Title ${typed}`);
       else (event.target as HTMLInputElement).value = title;
     };
-    return html`<div class="title">
+    return html`<h1 class="unseen">${title}</h1><div class="title">
       <input part="title" aria-label="Title of the book" .value=${title} autocomplete="off" @change=${keep}
         @keydown=${(event: KeyboardEvent) => {
           const field = event.target as HTMLInputElement;

@@ -139,7 +139,7 @@ export const base = css`
     }
   }
   @media print {
-    button,
+    button:not(.printed, .link),
     .screen-only {
       display: none !important;
     }

@@ -103,7 +103,7 @@ export class GyleResult extends LitElement {
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
-      <span class="label"><button aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
+      <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
       <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${ready ? cell.figure : "–"}</output>
       <span part="unit" class="unit" ?hidden=${plain}>${cell.unitText}</span>
       <div class="aside" id="state">${besideLine(this, this.session, cell, false)}</div>
@@ -122,7 +122,7 @@ export class GyleResult extends LitElement {
     const formula = joinFormula({ ...splitFormula(cell.formula), note: null });
     return html`<div class="under">
       ${own ? faultsOf(cell, (formula, label) => this.#set(formula, label)) : nothing}
-      <button part="formula" class="formula" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${formula}</button>
+      <button part="formula" class="formula printed" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${formula}</button>
     </div>`;
   }
 

@@ -44,7 +44,6 @@ export class GyleWorkbook extends LitElement {
     selected: { state: true },
     drawer: { state: true },
     workingOpen: { state: true },
-    whole: { state: true },
   };
   static override styles = [tokens, base, workbookStyles];
 
@@ -56,8 +55,6 @@ export class GyleWorkbook extends LitElement {
   /** The path lies over the sheet (narrow screens). */
   declare drawer: boolean;
   declare workingOpen: boolean;
-  /** Every sheet is drawn, for print. */
-  declare whole: boolean;
 
   #session: Session = createSession("");
   #stop: (() => void) | null = null;
@@ -74,7 +71,6 @@ export class GyleWorkbook extends LitElement {
     this.selected = null;
     this.drawer = false;
     this.workingOpen = true;
-    this.whole = false;
   }
 
   get text(): string {
@@ -121,15 +117,13 @@ export class GyleWorkbook extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.#follow();
-    this.addEventListener("keydown", this.#keys);
-    addEventListener("afterprint", this.#printed);
+    document.addEventListener("keydown", this.#keys);
   }
 
   override disconnectedCallback(): void {
     this.#stop?.();
     this.#stop = null;
-    this.removeEventListener("keydown", this.#keys);
-    removeEventListener("afterprint", this.#printed);
+    document.removeEventListener("keydown", this.#keys);
     super.disconnectedCallback();
   }
 
@@ -163,12 +157,9 @@ export class GyleWorkbook extends LitElement {
   }
 
   #sheets(session: Session) {
-    const names = this.whole ? session.workbook.sheets.map(({ name }) => name) : [this.here];
-    return names.map((name) =>
-      name === ""
-        ? html`<gyle-front .session=${session} .selected=${this.selected}></gyle-front>`
-        : html`<gyle-sheet .session=${session} .name=${name} .selected=${this.selected}></gyle-sheet>`,
-    );
+    return this.here === ""
+      ? html`<gyle-front .session=${session} .selected=${this.selected}></gyle-front>`
+      : html`<gyle-sheet .session=${session} .name=${this.here} .selected=${this.selected}></gyle-sheet>`;
   }
 
   #drawn(session: Session) {
@@ -207,10 +198,6 @@ export class GyleWorkbook extends LitElement {
 
   readonly #drawer = (): void => {
     this.drawer = true;
-  };
-
-  readonly #printed = (): void => {
-    this.whole = false;
   };
 
   readonly #say = (event: CustomEvent<GyleEvents["gyle-say"]>): void => {
@@ -268,15 +255,15 @@ export class GyleWorkbook extends LitElement {
     }
   };
 
-  /** Prints the open sheet, or every sheet. */
+  /** Prints the open sheet, or every sheet, as it stands on paper. */
   async print(whole: boolean): Promise<void> {
-    this.whole = whole;
-    await this.updateComplete;
-    print();
+    const { printSheets } = await import("../print/print.ts");
+    await printSheets(this.#session, whole ? this.#session.workbook.sheets.map(({ name }) => name) : [this.here]);
   }
 
   readonly #keys = (event: KeyboardEvent): void => {
-    if (this.view === "desk" && keyed(this, event, deepActive())) event.preventDefault();
+    const here = event.composedPath().includes(this) || document.activeElement === document.body;
+    if (here && this.view === "desk" && keyed(this, event, deepActive())) event.preventDefault();
   };
 }
 
