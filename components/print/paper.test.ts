@@ -1,0 +1,79 @@
+import { expect, test, vi } from "vitest";
+import { createSession } from "../../engine/index.ts";
+import { barriers, mount, smallBook } from "../../tests/support/mount.ts";
+import "./paper.ts";
+import { printSheets } from "./print.ts";
+
+const textOf = (element: Element): string => (element.textContent ?? "").replace(/\s+/g, " ").trim();
+
+const lineOf = (paper: Element, label: string): Element => {
+  const found = [...(paper.shadowRoot?.querySelectorAll(".line") ?? [])].find(
+    ({ firstElementChild }) => firstElementChild !== null && textOf(firstElementChild) === label,
+  );
+  if (found === undefined) throw new Error(`no line is called ${label}`);
+  return found;
+};
+
+test("a paper has no barriers", async () => {
+  expect(await barriers(await mount("gyle-paper", { session: smallBook(), names: ["mash", "cellar"] }))).toEqual([]);
+});
+
+test("a reading still to be taken has a ruled blank with its unit and range, a result that waits a dotted one", async () => {
+  const paper = await mount("gyle-paper", { session: smallBook(), names: ["mash"] });
+  const blank = lineOf(paper, "Rest measured");
+  expect(blank.querySelector(".blank")?.getBoundingClientRect().height).toBeGreaterThan(20);
+  expect(textOf(blank)).toBe("Rest measured °C within 65 to 68 °C · read after ten minutes");
+  const waiting = lineOf(paper, "Warmer");
+  expect(waiting.querySelector(".blank.later")).not.toBeNull();
+  expect(textOf(waiting)).toContain("waits for Rest measured");
+});
+
+test("a choice has boxes with the chosen one ticked, a typed reading stands as it was typed", async () => {
+  const paper = await mount("gyle-paper", { session: smallBook(), names: ["mash"] });
+  const boxes = [...lineOf(paper, "Tun").querySelectorAll(".choices > span")];
+  expect(boxes.map((box) => [textOf(box), box.querySelector(".ticked") !== null])).toEqual([
+    ["tun one", true],
+    ["tun two", false],
+  ]);
+  expect(textOf(lineOf(paper, "Malt in"))).toBe("Malt in 8.5 sack eight full, one half");
+});
+
+test("a fault is told in words, and what hangs on it names it", async () => {
+  const paper = await mount("gyle-paper", { session: smallBook(), names: ["mash"] });
+  expect(textOf(lineOf(paper, "Total"))).toMatch(/faulty .*volume/);
+  expect(textOf(lineOf(paper, "Worse"))).toContain("faulty because of Total");
+});
+
+test("a table has its rows as they were written and ruled ones after them, worked columns hatched", async () => {
+  const paper = await mount("gyle-paper", { session: smallBook(), names: ["cellar"] });
+  const rows = [...(paper.shadowRoot?.querySelectorAll("tbody tr") ?? [])];
+  expect([...(rows[1]?.children ?? [])].map(textOf).slice(0, 3)).toEqual(["2026-03-03 08:05", "1.0415 SG", "64.9 °F"]);
+  const ruled = rows.filter(({ className }) => className === "ruled");
+  expect(ruled).toHaveLength(6);
+  expect([...(ruled[0]?.children ?? [])].map(({ className }) => className)).toEqual(["", "", "", "worked"]);
+});
+
+test("markup in a book is printed as text", async () => {
+  const text = 'gylebook 1\ntitle "<b>bold</b>"\nsheet s "<img src=x onerror=alert(1)>"\na "<script>1</script>" = 1\n';
+  const paper = await mount("gyle-paper", { session: createSession(text), names: ["s"] });
+  expect(paper.shadowRoot?.querySelector("img, script, b")).toBeNull();
+  expect(textOf(paper.shadowRoot as unknown as Element)).toContain("<script>1</script>");
+});
+
+test("printing puts the paper alone on the page, plots drawn, and takes it away afterwards", async () => {
+  const sheets = document.adoptedStyleSheets.length;
+  const print = vi.spyOn(window, "print").mockImplementation(() => undefined);
+  const text = smallBook().text().replace("batch 214", 'batch ""214""; } * { color: red');
+  const printed = printSheets(createSession(text), ["mash", "cellar"]);
+  await vi.waitFor(() => expect(print).toHaveBeenCalledOnce(), { timeout: 5000 });
+  const paper = document.querySelector("gyle-paper");
+  expect(paper?.shadowRoot?.querySelectorAll("section")).toHaveLength(2);
+  expect(paper?.shadowRoot?.querySelector("gyle-plot")?.shadowRoot?.querySelector("canvas")).not.toBeNull();
+  // The title of a book cannot write rules for the page.
+  expect(document.adoptedStyleSheets.at(-1)?.cssRules).toHaveLength(3);
+  dispatchEvent(new Event("afterprint"));
+  await printed;
+  expect(document.querySelector("gyle-paper")).toBeNull();
+  expect(document.adoptedStyleSheets).toHaveLength(sheets);
+  print.mockRestore();
+});

@@ -1,0 +1,179 @@
+import { html, LitElement, nothing, type TemplateResult } from "lit";
+import {
+  type CellResult,
+  type ColumnResult,
+  type Item,
+  itemsOf,
+  labelFromName,
+  type Session,
+  type TableResult,
+  wordCaution,
+  wordFault,
+} from "../../engine/index.ts";
+import { labelOf, listed } from "../actions/apply.ts";
+import { shownEntry } from "../table/entries.ts";
+import { titleOf } from "../text/book.ts";
+import { readField, splitFormula } from "../text/formula-text.ts";
+import { paperStyles } from "./paper-styles.ts";
+
+/** Rows of a table that are printed; a longer table is for the screen. */
+const PRINTED_ROWS = 500;
+
+/** Ruled rows after the last one, and in a table that has none yet. */
+const RULED_ROWS = 6;
+const RULED_ROWS_AT_FIRST = 14;
+
+/** A table with more columns than this is set smaller, so that it fits the narrower of A4 and Letter. */
+const WIDE_COLUMNS = 7;
+
+/** Cautions that hold for the whole sheet and are said once, at its head. */
+const AT_THE_HEAD: ReadonlySet<string> = new Set(["safety", "estimate"]);
+
+/**
+ * Sheets of a book as they stand on paper: every reading that is still to be taken has a ruled blank with its unit and
+ * range, every result that waits for one a dotted one, every choice its boxes, every table empty rows to go on in.
+ *
+ * @element gyle-paper
+ * @prop session - the book's session
+ * @prop names - the sheets, in order; "" is the front page
+ */
+export class GylePaper extends LitElement {
+  static override properties = { session: { attribute: false }, names: { attribute: false } };
+  static override styles = paperStyles;
+
+  declare session: Session | null;
+  declare names: readonly string[];
+
+  constructor() {
+    super();
+    this.session = null;
+    this.names = [];
+  }
+
+  protected override render() {
+    const { session } = this;
+    return session === null ? nothing : this.names.map((name) => this.#sheet(session, name));
+  }
+
+  #sheet(session: Session, name: string) {
+    const sheet = session.workbook.sheets.find((each) => each.name === name);
+    const head = session.workbook.head.filter((item) => item.is === "cell");
+    if (sheet === undefined && name !== "") return nothing;
+    const items: readonly Item[] = sheet === undefined ? head : [...itemsOf(sheet)];
+    const title = titleOf(session.workbook);
+    return html`<section>
+      <div class="top">
+        ${name === "" ? nothing : html`<p class="book">${title}</p>`}
+        <h2>${sheet === undefined ? title : labelOfSheet(sheet)}</h2>
+        <p class="hand"><span>Brewer</span><span>Date</span></p>
+      </div>
+      ${cautionsOf(session, name, items).map((says) => html`<p class="caution">${says}</p>`)}
+      ${items.map((item) => this.#item(session, name, item))}
+    </section>`;
+  }
+
+  #item(session: Session, sheet: string, item: Item): TemplateResult | typeof nothing {
+    const full = "name" in item ? nameIn(sheet, item.name) : "";
+    switch (item.is) {
+      case "cell": {
+        const cell = session.cell(full);
+        return cell === null ? nothing : line(session, cell);
+      }
+      case "table": {
+        const table = session.table(full);
+        return table === null ? nothing : tableOf(session, full, table);
+      }
+      case "plot":
+        return html`<gyle-plot .session=${session} .sheet=${sheet} .item=${item}></gyle-plot>`;
+      case "section":
+        return html`<h3>${item.label}</h3>`;
+      case "prose":
+        return html`<p class="prose">${item.text}</p>`;
+      case "unread":
+        return html`<p class="prose">Could not be read: ${item.source.trim()}</p>`;
+      case "gap":
+        return nothing;
+    }
+  }
+}
+
+const nameIn = (sheet: string, name: string): string => (sheet === "" ? name : `${sheet}.${name}`);
+
+/** What is said once at the head of a sheet. */
+const cautionsOf = (session: Session, sheet: string, items: readonly Item[]): readonly string[] => {
+  const found = items.flatMap((item) =>
+    item.is === "cell" ? (session.cell(nameIn(sheet, item.name))?.cautions ?? []) : [],
+  );
+  return [...new Set(found.filter(({ code }) => AT_THE_HEAD.has(code)).map(wordCaution))];
+};
+
+const line = (session: Session, cell: CellResult): TemplateResult => {
+  const empty = cell.blank !== null && !cell.blank.filled;
+  const choices = cell.blank?.asks === "truth" ? ["yes", "no"] : cell.choices;
+  const asides = [
+    empty ? rangeOf(cell.formula) : "",
+    cell.state === "waiting" && !empty ? `waits for ${listed(session, cell.waitingFor)}` : "",
+    ...(cell.state === "faulty" ? [faultOf(session, cell)] : []),
+    ...cell.cautions.filter(({ code }) => !AT_THE_HEAD.has(code)).map(wordCaution),
+    cell.note ?? "",
+  ].filter((says) => says !== "");
+  return html`<div class="line">
+    <span>${cell.label}</span>
+    ${choices === null ? figureOf(session, cell, empty) : choicesOf(cell, choices)}
+    ${asides.length === 0 ? nothing : html`<span class="aside">${asides.join(" · ")}</span>`}
+  </div>`;
+};
+
+/** What was typed stands as it was typed, unless the reader chose another lens. */
+const figureOf = (session: Session, cell: CellResult, empty: boolean): TemplateResult => {
+  if (empty) return html`<span class="blank"></span> <span class="unit">${cell.blank?.unitText}</span>`;
+  if (cell.state === "waiting")
+    return html`<span class="blank later"></span> <span class="unit">${cell.unitText}</span>`;
+  if (cell.state === "faulty") return html`<span class="figure">faulty</span><span></span>`;
+  const typed = session.lens === "as-written" ? readField(cell.formula) : null;
+  const worked = { figure: cell.unitText === "" ? cell.shown : cell.figure, unit: cell.unitText };
+  const { figure, unit } = typed ?? worked;
+  return html`<span class="figure ${cell.blank === null ? "" : "taken"}">${figure}</span> <span class="unit">${unit}</span>`;
+};
+
+const choicesOf = (cell: CellResult, choices: readonly string[]): TemplateResult =>
+  html`<span class="choices">${choices.map(
+    (choice) =>
+      html`<span><span class="box ${cell.state === "ready" && cell.shown === choice ? "ticked" : ""}"></span>${choice}</span>`,
+  )}</span>`;
+
+/** `within 65 to 68 °C`, as it is typed; empty where the line has no range. */
+const rangeOf = (formula: string): string => /within\s.*/s.exec(splitFormula(formula).tail)?.[0] ?? "";
+
+const faultOf = (session: Session, cell: CellResult): string => {
+  const [fault] = cell.faults;
+  if (cell.because !== null) return `faulty because of ${labelOf(session, cell.because)}`;
+  return fault === undefined ? "" : wordFault(fault);
+};
+
+const tableOf = (session: Session, name: string, table: TableResult): TemplateResult => {
+  const printed = Math.min(table.rowCount, PRINTED_ROWS);
+  const ruled = table.rowCount > PRINTED_ROWS ? 0 : table.rowCount === 0 ? RULED_ROWS_AT_FIRST : RULED_ROWS;
+  return html`<table class=${table.columns.length > WIDE_COLUMNS ? "wide" : ""}>
+    <caption>${table.label}</caption>
+    <thead><tr>${table.columns.map((column) => html`<th class=${isWords(column) ? "words" : ""}>${column.label}<span>${column.unitText}</span></th>`)}</tr></thead>
+    <tbody>
+      ${Array.from({ length: printed }, (_, row) => html`<tr>${table.columns.map((column) => html`<td class=${isWords(column) ? "words" : ""}>${shownEntry(column, session.entry(name, row, column.name), session.lens)}</td>`)}</tr>`)}
+      ${Array.from({ length: ruled }, () => html`<tr class="ruled">${table.columns.map(({ measured }) => html`<td class=${measured ? "" : "worked"}></td>`)}</tr>`)}
+    </tbody>
+  </table>
+  ${table.rowCount > PRINTED_ROWS ? html`<p>The first ${PRINTED_ROWS} of ${table.rowCount} rows.</p>` : nothing}`;
+};
+
+const isWords = ({ type }: ColumnResult): boolean => type.kind.is === "text";
+
+const labelOfSheet = (sheet: { readonly name: string; readonly label: string | null }): string =>
+  sheet.label ?? labelFromName(sheet.name);
+
+customElements.define("gyle-paper", GylePaper);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "gyle-paper": GylePaper;
+  }
+}
