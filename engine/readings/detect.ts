@@ -36,9 +36,13 @@ export interface Detection {
 
 const ROWS_SHOWN = 20;
 
+/** What is said for the encoding of a text that never was bytes. */
+export const TEXT_NOT_BYTES = "text, not bytes";
+
 /** The beginning of a source as text, with what its bytes say. */
 async function beginning(
   source: Source,
+  given: Encoding | undefined,
 ): Promise<{ text: string; encoding: Encoding; evidence: string; ended: boolean }> {
   const pieces: Chunk[] = [];
   let length = 0;
@@ -56,7 +60,7 @@ async function beginning(
     return {
       text: text.startsWith("\ufeff") ? text.slice(1) : text,
       encoding: "utf-8",
-      evidence: "text, not bytes",
+      evidence: TEXT_NOT_BYTES,
       ended,
     };
   }
@@ -68,7 +72,7 @@ async function beginning(
     at += piece.length;
   }
   const first = bytes.subarray(0, SAMPLE_LENGTH);
-  const { encoding, evidence } = proposeEncoding(first);
+  const { encoding, evidence } = given ? { encoding: given, evidence: "chosen" } : proposeEncoding(first);
   return { text: new ByteDecoder(encoding).decode(first, ended), encoding, evidence, ended };
 }
 
@@ -82,8 +86,8 @@ export interface DetectOptions extends Running {
 
 /** Looks the whole file through: its shape from the beginning, its columns from every row. Changes nothing and decides no doubt. */
 export async function detect(source: Source, knows: KnowsUnit, options: DetectOptions = {}): Promise<Detection> {
-  const start = await beginning(source);
-  const encoding = options.encoding ?? start.encoding;
+  const start = await beginning(source, options.encoding);
+  const { encoding } = start;
   const sample = wholeLines(start.text, start.ended);
   const given: Proposal<Separator> | undefined = options.separator && {
     value: options.separator,
@@ -97,7 +101,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
   const headers = names.map((name, at) => readHeader(name, knows, shape.units[at] ?? null));
   const detection: Detection = {
     encoding,
-    encodingEvidence: options.encoding ? "chosen" : start.evidence,
+    encodingEvidence: start.evidence,
     shape,
     headers,
     columns: headers.map(() => new ColumnSurvey()),

@@ -1,7 +1,7 @@
 import { nameFromLabel, nameKey } from "../base/names.ts";
 import type { Detection } from "./detect.ts";
 import type { Header, Role } from "./headers.ts";
-import { type Asking, choice, question } from "./question.ts";
+import { type Asking, choice, type Question, question } from "./question.ts";
 import type { ColumnSurvey } from "./survey.ts";
 import { isInstant, type TargetColumn, unitFits } from "./target.ts";
 import type { ReadUnit } from "./units-in-text.ts";
@@ -27,7 +27,7 @@ export const sourceColumns = (detection: Detection): SourceColumn[] =>
     return survey ? [{ header, survey }] : [];
   });
 
-/** Pairs the table's columns (instants aside) with the CSV's, by name, then by what they measure; asks where two fit alike. */
+/** Pairs the table's columns (instants aside) with the CSV's, as answered, by name, then by what they measure; asks where two fit alike. */
 export function matchColumns(
   detection: Detection,
   columns: readonly TargetColumn[],
@@ -37,49 +37,52 @@ export function matchColumns(
 ): Matches {
   const free = sourceColumns(detection).filter(({ header }) => !taken.includes(header.text));
   const matches = new Map<string, SourceColumn>();
+  const open = new Set<string>();
   const wanted = columns.filter(({ kind }) => !isInstant(kind));
+  const given = new Map(wanted.map((column) => [column, asking.given(`column:${column.name}`)]));
+  for (const [column, answer] of given) {
+    const chosen = free.find(({ header }) => header.text === answer);
+    if (chosen) matches.set(column.name, chosen);
+  }
   // Columns that are called alike are paired first, so that no other takes theirs.
   for (const round of ["named", "measured"] as const) {
     for (const column of wanted) {
-      if (matches.has(column.name)) continue;
+      if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
       const used = new Set([...matches.values()].map(({ header }) => header.text));
       const scored = free
         .filter((source) => !used.has(source.header.text) && canHold(source, column, readUnit))
         .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
         .filter(({ score }) => (round === "named" ? score >= 3 : score > 0));
       const best = Math.max(0, ...scored.map(({ score }) => score));
-      const alike = scored.filter(({ score }) => score === best);
-      const found =
-        alike.length > 1
-          ? askWhich(
-              column,
-              alike.map(({ source }) => source),
-              asking,
-            )
-          : alike[0]?.source;
-      if (found) matches.set(column.name, found);
+      const alike = scored.filter(({ score }) => score === best).map(({ source }) => source);
+      const [only, another] = alike;
+      if (another !== undefined) {
+        open.add(column.name);
+        asking.ask(whichQuestion(column, alike, "More than one column of the file fits it."));
+      } else if (only !== undefined) matches.set(column.name, only);
     }
+  }
+  for (const column of wanted) {
+    if (open.has(column.name)) continue;
+    const decided = matches.get(column.name)?.header.text ?? LEAVE_EMPTY;
+    asking.settle(whichQuestion(column, free, "By its name, its unit or what it measures."), decided);
   }
   return matches;
 }
 
-function askWhich(column: TargetColumn, alike: readonly SourceColumn[], asking: Asking): SourceColumn | undefined {
-  const answer = asking.ask(
-    question(
-      `column:${column.name}`,
-      `Which column of the file is "${column.label}"?`,
-      [...alike.map(({ header }) => choice(header.text)), choice(LEAVE_EMPTY, "none of these: leave it empty")],
-      {
-        why: "More than one column of the file fits it.",
-        examples: alike.map(
-          ({ header, survey }) =>
-            `${header.text}: ${(survey.figures.first[0] ?? survey.words.first[0])?.entry ?? "empty"}`,
-        ),
-      },
-    ),
+const whichQuestion = (column: TargetColumn, sources: readonly SourceColumn[], why: string): Question =>
+  question(
+    `column:${column.name}`,
+    `Which column of the file is "${column.label}"?`,
+    [...sources.map(({ header }) => choice(header.text)), choice(LEAVE_EMPTY, "none of these: leave it empty")],
+    {
+      why,
+      examples: sources.map(
+        ({ header, survey }) =>
+          `${header.text}: ${(survey.figures.first[0] ?? survey.words.first[0])?.entry ?? "empty"}`,
+      ),
+    },
   );
-  return alike.find(({ header }) => header.text === answer);
-}
 
 function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUnit: ReadUnit): boolean {
   const { kind } = column;

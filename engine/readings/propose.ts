@@ -1,10 +1,12 @@
 import { nameFromLabel } from "../base/names.ts";
-import type { Detection } from "./detect.ts";
+import { ENCODINGS, type Encoding } from "./decode.ts";
+import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import type { Marks } from "./figures.ts";
 import type { ColumnMapping, Mapping } from "./mapping.ts";
 import { proposeMarks } from "./marks.ts";
 import { type Matches, matchColumns, type SourceColumn, sourceColumns } from "./match.ts";
-import { type Answers, Asking, choice, type Question, question } from "./question.ts";
+import { type Answers, Asking, type Choice, choice, type Question, question, type Settled } from "./question.ts";
+import { SEPARATORS, type Separator } from "./shape.ts";
 import { EMPTY_MARKS } from "./survey.ts";
 import { isInstant, type Target, type TargetColumn } from "./target.ts";
 import { proposeTimes, type TimeProposal } from "./times.ts";
@@ -19,6 +21,8 @@ export interface ProposedMapping {
   readonly questions: readonly Question[];
   /** Questions that are answered already and can be answered anew. */
   readonly answered: readonly Question[];
+  /** What the data decide and a person may decide otherwise, in the order in which it is decided. */
+  readonly settled: readonly Settled[];
   /** What a person should know of the file, a sentence each. */
   readonly notes: readonly string[];
   /** Columns of the file that are not read, and of the table that are not filled. */
@@ -37,6 +41,7 @@ export function proposeMapping(
   answers: Answers = {},
 ): ProposedMapping {
   const asking = new Asking(answers);
+  settleEncoding(detection, asking);
   askSeparator(detection, asking);
   askHeader(detection, asking);
   const marks = proposeMarks(detection, asking);
@@ -78,13 +83,14 @@ export function proposeMapping(
     ...key,
     keep,
     ...cut,
-    answers: asking.given(),
+    answers: asking.drawnOn(),
   };
   const drawn = new Set(columns.flatMap(({ from, unitFrom }) => [...from, unitFrom]));
   return {
     mapping,
     questions: asking.open,
     answered: asking.answered,
+    settled: asking.settled,
     notes: asking.notes,
     unread: mapping.headers.filter((header) => !drawn.has(header)),
     unfilled: target.columns.filter(({ name }) => !columns.some(({ to }) => to === name)).map(({ name }) => name),
@@ -104,38 +110,60 @@ function emptiesOf(detection: Detection): string[] {
   return EMPTY_MARKS.filter((mark) => found.has(mark));
 }
 
-function askSeparator({ shape }: Detection, asking: Asking): void {
-  if (shape.separator.certain) return;
-  const words = { ",": "comma", ";": "semicolon", "\t": "tab", "|": "upright bar" };
-  asking.ask(
-    question(
-      "separator",
-      "Which mark parts the entries of a row?",
-      [shape.separator.value, ...shape.separator.alternatives].map((mark) => choice(mark, words[mark])),
-      {
-        why: "More than one splits every line into the same number of entries.",
-        examples: shape.headers.slice(0, 1),
-      },
-    ),
-  );
+const ENCODING_WORDS: Readonly<Record<Encoding, string>> = {
+  "utf-8": "UTF-8",
+  "utf-16le": "UTF-16, little-endian",
+  "utf-16be": "UTF-16, big-endian",
+  "windows-1252": "Windows-1252",
+};
+
+function settleEncoding({ encoding, encodingEvidence }: Detection, asking: Asking): void {
+  if (encodingEvidence === TEXT_NOT_BYTES) return;
+  const choices = ENCODINGS.map((one) => choice(one, ENCODING_WORDS[one]));
+  asking.settle(question("encoding", "How are the characters written?", choices, { why: encodingEvidence }), encoding);
 }
 
+const SEPARATOR_WORDS: Readonly<Record<Separator, string>> = {
+  ",": "comma",
+  ";": "semicolon",
+  "\t": "tab",
+  "|": "upright bar",
+};
+
+function askSeparator({ shape }: Detection, asking: Asking): void {
+  const { value, certain, alternatives, evidence } = shape.separator;
+  const asks = "Which mark parts the entries of a row?";
+  const examples = shape.headers.slice(0, 1);
+  const choices = (marks: readonly Separator[]): Choice[] => marks.map((mark) => choice(mark, SEPARATOR_WORDS[mark]));
+  if (certain) asking.settle(question("separator", asks, choices(SEPARATORS), { why: evidence, examples }), value);
+  else
+    asking.ask(
+      question("separator", asks, choices([value, ...alternatives]), {
+        why: "More than one splits every line into the same number of entries.",
+        examples,
+      }),
+    );
+}
+
+/** Lines below those before the table among which its header may be chosen. */
+const HEADERS_OFFERED = 5;
+
 function askHeader({ shape, firstRows }: Detection, asking: Asking): void {
-  const { value, certain, alternatives } = shape.header;
-  if (certain) return;
+  const { value, certain, alternatives, evidence } = shape.header;
+  const asks = "Which line holds the names of the columns?";
+  const examples = [
+    `line ${value}: ${shape.headers.join(", ")}`,
+    ...firstRows.slice(0, 1).map(({ line, entries }) => `line ${line}: ${entries.join(", ")}`),
+  ];
+  if (certain) {
+    const lines = Array.from({ length: Math.max(value, shape.firstLine) + HEADERS_OFFERED }, (_, at) => at + 1);
+    const choices = [choice("0", "none"), ...lines.map((line) => choice(String(line), `line ${line}`))];
+    asking.settle(question("header", asks, choices, { why: evidence, examples }), String(value));
+    return;
+  }
+  const choices = [value, ...alternatives].map((line) => choice(String(line), `line ${line}`));
   asking.ask(
-    question(
-      "header",
-      "Which line holds the names of the columns?",
-      [value, ...alternatives].map((line) => choice(String(line), `line ${line}`)),
-      {
-        why: "More than one line of words is as wide as the table.",
-        examples: [
-          `line ${value}: ${shape.headers.join(", ")}`,
-          ...firstRows.slice(0, 1).map(({ line, entries }) => `line ${line}: ${entries.join(", ")}`),
-        ],
-      },
-    ),
+    question("header", asks, choices, { why: "More than one line of words is as wide as the table.", examples }),
   );
 }
 

@@ -23,6 +23,13 @@ export interface Question {
   readonly likely: string | null;
 }
 
+/** A question that the data decide, and how: it is not asked, and may be answered otherwise. */
+export interface Settled {
+  readonly question: Question;
+  /** The answer that holds, the data's or the one that was given instead. */
+  readonly value: string;
+}
+
 /** Answers by `about`. */
 export type Answers = Readonly<Record<string, string>>;
 
@@ -71,8 +78,10 @@ export function answerTo(asked: Question, answers: Answers): string | null {
 export class Asking {
   readonly open: Question[] = [];
   readonly answered: Question[] = [];
+  readonly settled: Settled[] = [];
   readonly notes: string[] = [];
   readonly #answers: Answers;
+  readonly #drawnOn: string[] = [];
 
   constructor(answers: Answers) {
     this.#answers = answers;
@@ -85,12 +94,27 @@ export class Asking {
     return answer;
   }
 
+  /** What the data decide, unless it was answered otherwise. */
+  settle(asked: Question, decided: string): string {
+    const answer = answerTo(asked, this.#answers);
+    if (answer !== null) this.#drawnOn.push(asked.about);
+    const value = answer ?? decided;
+    this.settled.push({ question: asked, value });
+    return value;
+  }
+
   note(says: string): void {
     if (!this.notes.includes(says)) this.notes.push(says);
   }
 
+  /** The answer that was given to a question, whether it is asked or not; null for none. */
+  given(about: string): string | null {
+    return (Object.hasOwn(this.#answers, about) ? this.#answers[about] : undefined) ?? null;
+  }
+
   /** The answers that were drawn on. */
-  given(): Answers {
-    return Object.fromEntries(this.answered.map(({ about }) => [about, this.#answers[about] ?? ""]));
+  drawnOn(): Answers {
+    const drawnOn = [...this.answered.map(({ about }) => about), ...this.#drawnOn];
+    return Object.fromEntries(drawnOn.map((about) => [about, this.#answers[about] ?? ""]));
   }
 }

@@ -1,3 +1,4 @@
+import { ENCODINGS } from "./decode.ts";
 import { type Detection, detect } from "./detect.ts";
 import type { Mapping } from "./mapping.ts";
 import { type ExistingRows, type Merge, mergeReading } from "./merge.ts";
@@ -42,9 +43,11 @@ export async function readInto(
   { kept, answers = {}, ...running }: ReadIntoOptions = {},
 ): Promise<ReadInto> {
   const settled: Answers = { ...kept?.answers, ...answers };
+  const encoding = ENCODINGS.find((one) => one === settled.encoding);
   const separator = SEPARATORS.find((mark) => mark === settled.separator);
   const looking = {
     ...running,
+    ...(encoding === undefined ? {} : { encoding }),
     ...(separator === undefined ? {} : { separator }),
     ...(settled.header === undefined ? {} : { headerLine: Number(settled.header) }),
   };

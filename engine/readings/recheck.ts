@@ -1,4 +1,4 @@
-import type { Detection } from "./detect.ts";
+import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import { type HeaderChange, headerChanges, headersUsed, type Mapping } from "./mapping.ts";
 import { type ProposedMapping, proposeMapping } from "./propose.ts";
 import type { Answers } from "./question.ts";
@@ -67,7 +67,7 @@ function againstHeaders(mapping: Mapping, changes: readonly HeaderChange[], targ
 
 function againstEntries(mapping: Mapping, detection: Detection): string[] {
   const says: string[] = [];
-  if (mapping.encoding !== detection.encoding && detection.encodingEvidence !== "text, not bytes") {
+  if (mapping.encoding !== detection.encoding && detection.encodingEvidence !== TEXT_NOT_BYTES) {
     says.push(`The file was ${mapping.encoding} and now is ${detection.encoding}: ${detection.encodingEvidence}.`);
   }
   if (mapping.separator !== detection.shape.separator.value)

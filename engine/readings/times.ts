@@ -104,7 +104,17 @@ const epochOrder = ({ survey }: Candidate): DateOrder =>
 function proposeOrder({ header, survey }: Candidate, asking: Asking): DateOrder {
   const possible = WRITTEN_ORDERS.filter((order) => survey.against.get(order)?.count === 0);
   const [only] = possible;
-  if (only !== undefined && (possible.length === 1 || survey.namedMonths.count === survey.withDate.count)) return only;
+  const asks = `In which order do the dates under "${header.text}" stand?`;
+  const about = `date-order:${header.text}`;
+  if (only !== undefined && (possible.length === 1 || survey.namedMonths.count === survey.withDate.count)) {
+    const orders = WRITTEN_ORDERS.map((order) => choice(order, ORDER_LABELS[order]));
+    const examples = examplesOf(survey.withDate);
+    const settled = asking.settle(
+      question(about, asks, orders, { why: "The dates of the file allow no other.", examples }),
+      only,
+    );
+    return WRITTEN_ORDERS.find((order) => order === settled) ?? only;
+  }
   const mixed = possible.length === 0;
   const choices = mixed
     ? WRITTEN_ORDERS.filter((order) => (survey.against.get(order)?.count ?? 0) < survey.withDate.count)
@@ -112,8 +122,8 @@ function proposeOrder({ header, survey }: Candidate, asking: Asking): DateOrder 
   const dotted = survey.withDate.first.every(({ entry }) => /^\d+\./.test(entry));
   const answer = asking.ask(
     question(
-      `date-order:${header.text}`,
-      `In which order do the dates under "${header.text}" stand?`,
+      about,
+      asks,
       choices.map((order) => choice(order, ORDER_LABELS[order])),
       {
         why: mixed

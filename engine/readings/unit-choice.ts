@@ -1,6 +1,6 @@
 import type { Marks } from "./figures.ts";
 import type { SourceColumn } from "./match.ts";
-import { type Asking, choice, question } from "./question.ts";
+import { type Asking, choice, type Question, question } from "./question.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
@@ -61,28 +61,17 @@ export function proposeUnit(
   }
   if (header.unit !== null) {
     const unit = readUnit(header.unit);
-    if (unit !== null && unitFits(unit, kind)) return { unit: header.unit, implied: impliedDecimals(source, asking) };
+    if (unit !== null && unitFits(unit, kind))
+      return settleUnit(source, column, header.unit, "The header names it.", readUnit, asking);
   }
   if (column.unit === null || unitText(column.unit) === "" || (kind.is === "reading" && kind.family === "pH")) {
     return { unit: null, implied: impliedDecimals(source, asking) };
   }
   // Nothing but °F reads above the boiling of a strong wort under pressure.
-  if (kind.is === "reading" && kind.family === "temperature" && high > 130) return { unit: "°F", implied: 0 };
-  const usual = USUAL_UNITS[kind.is === "reading" ? kind.family : kind.dimension.key] ?? [];
+  if (kind.is === "reading" && kind.family === "temperature" && high > 130)
+    return settleUnit(source, column, "°F", `Nothing in a brewery reads ${high} °C.`, readUnit, asking);
   const own = unitText(column.unit);
-  const answer = asking.ask(
-    question(
-      `unit:${header.text}`,
-      `In which unit are the figures under "${header.text}"?`,
-      [own, ...usual.filter((unit) => unit !== own && readUnit(unit) !== null)].map((unit) => choice(unit)),
-      {
-        why: "Neither the header nor the entries name it.",
-        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
-        likely: own,
-        free: true,
-      },
-    ),
-  );
+  const answer = asking.ask(unitQuestion(source, column, own, "Neither the header nor the entries name it.", readUnit));
   if (answer !== null) {
     const unit = readUnit(answer);
     if (unit === null || !unitFits(unit, kind))
@@ -90,6 +79,42 @@ export function proposeUnit(
     else return { unit: answer, implied: impliedDecimals(source, asking) };
   }
   return { unit: own, implied: impliedDecimals(source, asking) };
+}
+
+function unitQuestion(
+  { header, survey }: SourceColumn,
+  { kind, unit: own }: TargetColumn,
+  likely: string,
+  why: string,
+  readUnit: ReadUnit,
+): Question {
+  const usual =
+    kind.is === "reading" || kind.is === "quantity"
+      ? (USUAL_UNITS[kind.is === "reading" ? kind.family : kind.dimension.key] ?? [])
+      : [];
+  const units = new Set([likely, unitText(own), ...usual].filter((unit) => readUnit(unit) !== null));
+  return question(
+    `unit:${header.text}`,
+    `In which unit are the figures under "${header.text}"?`,
+    [...units].map((unit) => choice(unit)),
+    { why, examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`), likely, free: true },
+  );
+}
+
+/** The unit that the file shows, unless another was given that fits the column too. */
+function settleUnit(
+  source: SourceColumn,
+  column: TargetColumn,
+  shown: string,
+  why: string,
+  readUnit: ReadUnit,
+  asking: Asking,
+): UnitProposal {
+  const answer = asking.settle(unitQuestion(source, column, shown, why, readUnit), shown);
+  const unit = readUnit(answer);
+  const fits = unit !== null && unitFits(unit, column.kind);
+  if (!fits) asking.note(`"${answer}" is no unit for "${column.label}"; ${shown} is taken.`);
+  return { unit: fits ? answer : shown, implied: impliedDecimals(source, asking) };
 }
 
 /** Every filled entry has its own unit written behind it. */
@@ -107,8 +132,22 @@ function gravityUnit({ header, survey }: SourceColumn, low: number, high: number
       : survey.fewestDecimals >= SG_DECIMALS && high - low >= SG_SPREAD
         ? named.find(({ value }) => value === "SG")
         : undefined;
-  if (decided) return { unit: decided.unit, implied: decided.implied };
-  if (header.unit !== null) return { unit: "SG", implied: header.unit === "SG" ? 0 : 3 };
+  const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
+  const settled = decided ?? inHeader;
+  if (settled) {
+    const asked = question(
+      `gravity:${header.text}`,
+      `On which scale are the gravities under "${header.text}"?`,
+      GRAVITY_SCALES.map(({ value, label }) => choice(value, label)),
+      {
+        why: `The figures run from ${low} to ${high}.`,
+        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
+      },
+    );
+    const answer = asking.settle(asked, settled.value);
+    const { unit, implied } = GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled;
+    return { unit, implied };
+  }
   const choices = named.length > 0 ? named : GRAVITY_SCALES;
   const answer = asking.ask(
     question(
