@@ -2,6 +2,7 @@ import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
 import { fault, mend } from "../diagnostics/diagnostic.ts";
+import { ounceOfVolume } from "../operations/ambiguity.ts";
 import { operandInside } from "../operations/arithmetic.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
 import type { GeneralArgument, GeneralFunction } from "../operations/operand.ts";
@@ -13,6 +14,8 @@ import { type Check, type Found, hidden, plainly, refuse, ruled, UNKNOWN_TYPE } 
 import type { CheckedNode } from "./checked.ts";
 import type { CheckedBody, WorkbookFunction } from "./environment.ts";
 import { type Parameter, resultType, type Signature } from "./signature.ts";
+import { kindOfUnit } from "./units.ts";
+import { DEPTH_LIMIT, STEPS_LIMIT } from "./work.ts";
 
 const GENERAL = new Map(GENERAL_FUNCTIONS.map((row) => [row.name, row]));
 
@@ -182,16 +185,18 @@ function defaultOf(check: Check, parameter: Parameter, span: Span): Found | null
 }
 
 function accepts(check: Check, { function: of }: Signature, parameter: Parameter, { node, operand }: Found): boolean {
-  const { argument, fits, takes } = parameter;
+  const { argument, fits, takes, unit } = parameter;
   const wrong = (says: string): boolean => {
+    const ounce = unit === null ? null : ounceOfVolume(operand.written, kindOfUnit(unit));
     refuse(
       check,
-      fault(
-        "wrong-argument",
-        operand.span,
-        { function: of.name, argument: argument.name, says, takes },
-        unitMend(parameter, operand),
-      ),
+      ounce ??
+        fault(
+          "wrong-argument",
+          operand.span,
+          { function: of.name, argument: argument.name, says, takes },
+          unitMend(parameter, operand),
+        ),
     );
     return false;
   };
@@ -221,6 +226,8 @@ function unitMend({ unit }: Parameter, operand: Found["operand"]) {
   return [mend(`Write ${printUnit(unit)}`, { start: operand.span.end, end: operand.span.end }, ` ${printUnit(unit)}`)];
 }
 
+const TOO_MUCH = `With the functions it calls put in, this comes to more than ${STEPS_LIMIT.toLocaleString("en")} steps, or nests more than ${DEPTH_LIMIT} deep. Calculate a part of it in a line of its own.`;
+
 function checkOwn(check: Check, call: CallNode, own: WorkbookFunction): Found {
   const key = nameKey(own.name);
   if (check.calls.includes(key)) {
@@ -231,13 +238,16 @@ function checkOwn(check: Check, call: CallNode, own: WorkbookFunction): Found {
   const missing = own.parameters.filter((_, at) => !placed[at]);
   if (missing.length > 0) return lacking(check, call, own.parameters, missing);
   const found = placed.filter((one) => one !== null);
-  if (found.some(({ node }) => node.type.kind.is === "unknown")) return hidden(call.span);
+  const { work } = check;
+  if (work.excessive || found.some(({ node }) => node.type.kind.is === "unknown")) return hidden(call.span);
+  if (work.passes()) return refuse(check, fault("syntax", call.span, { says: TOO_MUCH }));
   const body = checkBody(
     check,
     own,
     key,
     found.map(({ node }) => node.type),
   );
+  if (work.passes()) return refuse(check, fault("syntax", call.span, { says: TOO_MUCH }));
   if (body.root === null) {
     for (const { code, data } of body.faults) check.faults.push(fault(code, call.span, data));
     return hidden(call.span);
@@ -257,8 +267,14 @@ const typeKey = ({ kind, unit, rows }: Type): string =>
 /** Checks a body once for each combination of kinds that it is called with. */
 function checkBody(check: Check, own: WorkbookFunction, key: string, types: readonly Type[]): CheckedBody {
   const combination = `${key}(${types.map(typeKey).join(";")})`;
+  const { work } = check;
   const known = check.environment.bodies.get(combination);
-  if (known !== undefined) return known;
+  if (known !== undefined) {
+    work.add(known);
+    return known;
+  }
+  const before = { steps: work.steps, deepest: work.deepest };
+  work.deepest = work.depth;
   const inner: Check = {
     environment: check.environment,
     scope: { sheet: null, table: null, filtered: null },
@@ -267,12 +283,20 @@ function checkBody(check: Check, own: WorkbookFunction, key: string, types: read
     ),
     text: own.body.text,
     calls: [...check.calls, key],
+    work,
     faults: [...own.body.faults],
     part: check.part,
   };
   const root = check.part(inner, own.body.expression).node;
   const sound = inner.faults.length === 0;
-  const body: CheckedBody = { type: sound ? root.type : UNKNOWN_TYPE, root: sound ? root : null, faults: inner.faults };
-  check.environment.bodies.set(combination, body);
+  const body: CheckedBody = {
+    type: sound ? root.type : UNKNOWN_TYPE,
+    root: sound ? root : null,
+    faults: inner.faults,
+    steps: work.steps - before.steps,
+    depth: work.deepest - work.depth,
+  };
+  work.deepest = Math.max(work.deepest, before.deepest);
+  if (!work.excessive) check.environment.bodies.set(combination, body);
   return body;
 }

@@ -56,4 +56,7 @@ export interface CheckedBody {
   readonly type: Type;
   readonly root: CheckedNode | null;
   readonly faults: readonly Fault[];
+  /** How many steps it comes to and how deep it nests, the functions that it calls put in. */
+  readonly steps: number;
+  readonly depth: number;
 }

@@ -4,6 +4,7 @@ import { nearestSpelling } from "../base/nearest.ts";
 import { toRational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
 import { fault } from "../diagnostics/diagnostic.ts";
+import { ounceOfVolume } from "../operations/ambiguity.ts";
 import {
   addRule,
   commonKind,
@@ -21,12 +22,22 @@ import { TEXT, TRUTH, UNKNOWN } from "../values/kind.ts";
 import { checkCall } from "./calls.ts";
 import { type Check, type Found, hidden, plainly, refuse, ruled } from "./check.ts";
 import type { Arithmetic } from "./checked.ts";
-import { instantOf, literalOf } from "./literals.ts";
+import { instantOf, literalOf, unitWritten } from "./literals.ts";
 import { tableFiltered } from "./references.ts";
-import { shownIn, unitOf } from "./units.ts";
+import { kindOfUnit, shownIn, unitOf } from "./units.ts";
+import { DEPTH_LIMIT } from "./work.ts";
 
 /** Infers kind and dimension of an expression and turns it into arithmetic in coherent units. */
 export function checkNode(check: Check, node: Node): Found {
+  const { work } = check;
+  work.enter();
+  // A function's call tells it.
+  const found = check.parameters !== null && work.depth > DEPTH_LIMIT ? hidden(node.span) : checkPart(check, node);
+  work.leave();
+  return found;
+}
+
+function checkPart(check: Check, node: Node): Found {
   switch (node.node) {
     case "literal":
       return checkLiteral(check, node);
@@ -114,6 +125,7 @@ function checkLiteral(check: Check, node: Extract<Node, { node: "literal" }>): F
       zero: bare && literal.value === 0,
       constant: bare ? toRational(literal.value) : null,
       namesUnit: !bare,
+      written: unitWritten(node),
     },
   };
 }
@@ -314,7 +326,7 @@ function checkAs(check: Check, node: AsNode): Found {
   const unit = unitOf(node.unit, check.environment.units);
   if ("code" in unit) return refuse(check, unit);
   const type = shownIn(found.node.type, unit, node.unit.span);
-  if ("code" in type) return refuse(check, type);
+  if ("code" in type) return refuse(check, ounceOfVolume(found.operand.written, kindOfUnit(unit)) ?? type);
   const shown = { ...found.node, type, span: node.span };
   return { node: shown, operand: { ...found.operand, type, span: node.span, zero: false, namesUnit: true } };
 }

@@ -9,6 +9,7 @@ import type { CheckedBlank, CheckedFormula, CheckedNode, Step, Within } from "./
 import type { CheckEnvironment, Scope } from "./environment.ts";
 import { checkNode } from "./expression.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
+import { Work } from "./work.ts";
 
 /** Checks one formula with its tail. Never throws; every fault has its place in the formula's text. */
 export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironment, scope: Scope): CheckedFormula {
@@ -18,11 +19,12 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     parameters: null,
     text: parsed.text,
     calls: [],
+    work: new Work(),
     faults: [...parsed.faults],
     part: checkNode,
   };
   const blank = parsed.expression.node === "blank" ? checkBlank(check, parsed.expression) : null;
-  const root = blank === null ? checkNode(check, parsed.expression).node : null;
+  const root = parsed.expression.node === "blank" ? null : checkNode(check, parsed.expression).node;
   const type = check.faults.length > 0 ? UNKNOWN_TYPE : (blank?.type ?? root?.type ?? UNKNOWN_TYPE);
   const tail = checkTail(check, parsed, type);
   const sound = check.faults.length === 0 && type.kind.is !== "unknown";

@@ -1,7 +1,7 @@
-import { cover } from "../base/span.ts";
-import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { cover, type Span } from "../base/span.ts";
+import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
 import { FAMILIES } from "../operations/families.ts";
-import type { BlankNode, Figure, InstantNode, LiteralNode, WithinNode } from "../parser/tree.ts";
+import type { BlankNode, Figure, InstantNode, LiteralNode, UnitPhrase, WithinNode } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { PLAIN, printUnit } from "../units/compound.ts";
 import { fromCoherent, toCoherent } from "../units/convert.ts";
@@ -9,7 +9,7 @@ import { sameDimension } from "../units/dimension.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import type { Zone } from "../units/zone.ts";
 import { describe } from "../values/describe.ts";
-import { INSTANT, NUMBER, TEXT, TRUTH, type Type, ZONED_INSTANT } from "../values/kind.ts";
+import { INSTANT, isInstant, NUMBER, TEXT, TRUTH, type Type, ZONED_INSTANT } from "../values/kind.ts";
 import type { Step, Within } from "./checked.ts";
 import { kindOfUnit, shownIn, unitOf } from "./units.ts";
 
@@ -57,8 +57,17 @@ export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {
     sum += found.value;
   }
   const of: Type = type ?? { kind: NUMBER, unit: PLAIN, rows: null };
+  if (!Number.isFinite(sum))
+    return fault("bad-number", node.span, {
+      text: node.figures.map(({ text }) => text).join(" "),
+      says: "In this unit it is too large to be held.",
+    });
   return { type: of, value: node.negative && node.figures.length > 1 ? -sum : sum };
 }
+
+/** The unit of a literal that is one figure; null when it has none, or several. */
+export const unitWritten = ({ figures }: LiteralNode): UnitPhrase | null =>
+  figures.length === 1 ? (figures[0]?.unit ?? null) : null;
 
 const coherentOf = (figure: number, unit: ShownUnit | null): number =>
   unit === null ? figure : toCoherent(figure, unit);
@@ -101,6 +110,10 @@ const decimalsOf = (text: string): number => {
 export function stepOf(by: Figure, type: Type, book: UnitBook): Step | Fault {
   const bad = (says: string): Fault => fault("bad-number", by.span, { text: by.text, says });
   if (!(by.value > 0)) return bad("A step is above zero, such as 0.1.");
+  if (type.kind.is === "text" || type.kind.is === "truth" || isInstant(type.kind))
+    return fault("syntax", by.span, {
+      says: `Only figures are shown in steps; this is ${type.kind.is === "reading" ? "a time" : type.kind.is}.`,
+    });
   if (by.unit === null) return { figure: by.value, decimals: decimalsOf(by.text) };
   const unit = unitOf(by.unit, book);
   if (isFault(unit)) return unit;
@@ -157,12 +170,12 @@ export function withinOf(within: WithinNode, type: Type, book: UnitBook, zone: Z
     if (end.type.unit !== null) {
       const shown = shownIn(type, end.type.unit, node.span);
       if (isFault(shown))
-        return fault("unlike-units", node.span, {
-          did: "compared",
-          left: describe(type.kind, type.unit),
-          right: describe(kind, end.type.unit),
-          hint: null,
-        });
+        return fault(
+          "unlike-units",
+          node.span,
+          { did: "compared", left: describe(type.kind, type.unit), right: describe(kind, end.type.unit), hint: null },
+          end.type.unit === PLAIN ? unitMend(type.unit, node.span) : [],
+        );
     } else if (type.kind.is !== "reading" || kind.is !== "reading" || type.kind.family !== kind.family)
       return fault("unlike-units", node.span, {
         did: "compared",
@@ -175,6 +188,10 @@ export function withinOf(within: WithinNode, type: Type, book: UnitBook, zone: Z
     return fault("syntax", within.span, { says: "The low end stands first: within LOW to HIGH." });
   return { is: "range", low: low.value, high: high.value, lowText: low.text, highText: high.text };
 }
+
+/** A bare figure most likely has the unit that is shown. */
+const unitMend = (unit: ShownUnit | null, { end }: Span): Mend[] =>
+  unit === null || unit === PLAIN ? [] : [mend(`Write ${printUnit(unit)}`, { start: end, end }, ` ${printUnit(unit)}`)];
 
 /** One end of a range; a bare figure is in `unit`. */
 function endOf(

@@ -15,7 +15,7 @@ import {
 import { resolvePhrase } from "../units/phrase.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { describeInside } from "../values/describe.ts";
-import { type Kind, quantity, reading, TEXT, TRUTH, type Type } from "../values/kind.ts";
+import { isInstant, type Kind, quantity, reading, TEXT, TRUTH, type Type } from "../values/kind.ts";
 
 /** An argument with its unit looked up. */
 export interface Parameter {
@@ -113,12 +113,7 @@ function parameterOf(argument: Argument, parse: (text: string) => ParsedFormula)
       takes.text === "any" ? "a text" : takes.text.map((choice) => `"${choice}"`).join(", "),
     );
   if ("truth" in takes) return of((kind) => kind.is === "truth", null, "yes or no");
-  if ("instant" in takes)
-    return of(
-      (kind) => kind.is === "reading" && kind.family.endsWith("instant"),
-      null,
-      "a time such as 2026-03-02T08:15",
-    );
+  if ("instant" in takes) return of(isInstant, null, "a time such as 2026-03-02T08:15");
   if ("money" in takes) {
     const per = takes.money === "per" ? declaredUnit(takes.unit, parse) : PLAIN;
     return of(

@@ -1,13 +1,16 @@
 import type { Span } from "../base/span.ts";
 import { type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
+import { ambiguous } from "../operations/ambiguity.ts";
+import { FAMILIES } from "../operations/families.ts";
 import type { UnitPhrase } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { printUnit } from "../units/compound.ts";
-import { dimension, isDimensionless, sameDimension } from "../units/dimension.ts";
+import { dimension, isDimensionless, isExcessive, sameDimension } from "../units/dimension.ts";
 import { resolvePhrase } from "../units/phrase.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { describe } from "../values/describe.ts";
 import { type Kind, quantity, reading, type Type } from "../values/kind.ts";
+import { EXCESSIVE_POWER } from "./check.ts";
 
 /** The kind of a figure written in a unit. */
 export const kindOfUnit = (unit: ShownUnit): Kind => {
@@ -18,7 +21,11 @@ export const kindOfUnit = (unit: ShownUnit): Kind => {
 /** Looks up a unit phrase, or says which of its words is wrong and how to mend it. */
 export function unitOf(phrase: UnitPhrase, book: UnitBook): ShownUnit | Fault {
   const resolved = resolvePhrase(phrase.factors, book);
-  if ("unit" in resolved) return resolved.unit;
+  if ("unit" in resolved) {
+    const { unit } = resolved;
+    const excessive = unit.is === "compound" && isExcessive(unit.dimension);
+    return excessive ? fault("syntax", phrase.span, { says: EXCESSIVE_POWER }) : unit;
+  }
   const at =
     "unknown" in resolved ? resolved.unknown : "ambiguous" in resolved ? resolved.ambiguous : resolved.noDifference;
   const factor = phrase.factors[at];
@@ -28,13 +35,7 @@ export function unitOf(phrase: UnitPhrase, book: UnitBook): ShownUnit | Fault {
     const mends = resolved.near === null ? [] : [mend(`Write ${resolved.near}`, span, resolved.near)];
     return fault("unknown-unit", span, { spelling, near: resolved.near }, mends);
   }
-  if ("ambiguous" in resolved)
-    return fault(
-      "ambiguous-unit",
-      span,
-      { word: resolved.word, choices: resolved.choices },
-      resolved.choices.map(({ symbol }) => mend(`Write ${symbol}`, span, symbol)),
-    );
+  if ("ambiguous" in resolved) return ambiguous(span, resolved);
   return fault("not-a-unit-for", span, {
     unit: resolved.symbol,
     of: "A compound",
@@ -49,6 +50,7 @@ const VOLUME = dimension({ length: 3 });
 function hintFor(kind: Kind, unit: ShownUnit): string | null {
   const shown = kindOfUnit(unit);
   if (kind.is === "quantity" && shown.is === "reading") {
+    if (!sameDimension(kind.dimension, FAMILIES[shown.family].difference)) return null;
     if (shown.family === "temperature") return `A difference is written Δ${printUnit(unit)}.`;
     if (shown.family === "gravity") return "Δ°P is not a gravity; points gives gravity points, extract_mass a mass.";
     if (shown.family === "absolute pressure")

@@ -5,7 +5,7 @@ import type { Session } from "../session.ts";
 import { printUnit } from "../units/compound.ts";
 import { cleanFigure, fromCoherent } from "../units/convert.ts";
 import type { ShownUnit } from "../units/unit.ts";
-import type { Kind } from "../values/kind.ts";
+import { isInstant, type Kind } from "../values/kind.ts";
 import { showValue } from "../values/show.ts";
 import { isColumn } from "../values/value.ts";
 import type { CellItem, TableItem } from "../workbook/document.ts";
@@ -62,8 +62,7 @@ function scalar(session: Session, value: number | string | null, kind: Kind, uni
   if (value === null || Number.isNaN(value)) return null;
   if (typeof value === "string") return value;
   if (kind.is === "truth") return value !== 0;
-  if (kind.is === "reading" && kind.family.endsWith("instant"))
-    return showValue(value, kind, null, null, session.model.head.zone).text;
+  if (isInstant(kind)) return showValue(value, kind, null, null, session.model.head.zone).text;
   const figure = cleanFigure(unit === null ? value : fromCoherent(value, unit));
   return Number.isFinite(figure) ? figure : null;
 }

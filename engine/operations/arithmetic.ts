@@ -17,7 +17,9 @@ import {
 import type { ScaleFamily, ShownUnit } from "../units/unit.ts";
 import { describe, describeInside } from "../values/describe.ts";
 import { type Kind, NUMBER, quantity, type Type, UNKNOWN } from "../values/kind.ts";
+import { ounceOfVolume } from "./ambiguity.ts";
 import { differenceUnit, FAMILIES, linearShown } from "./families.ts";
+import { asDifference, withUnit } from "./mends.ts";
 import type { Operand, Ruled } from "./operand.ts";
 import { sharedRows } from "./rows.ts";
 
@@ -75,15 +77,22 @@ const unlike = (
   right: Operand,
   span: Span,
 ): Fault =>
-  fault("unlike-units", span, {
-    did,
-    left: describeOperand(left),
-    right: describeOperand(right),
-    hint:
-      left.type.kind.is === "quantity" && right.type.kind.is === "quantity"
-        ? hintFor(left.type.kind.dimension, right.type.kind.dimension)
-        : mixedHint(left.type.kind, right.type.kind),
-  });
+  ounceOfVolume(left.written, right.type.kind) ??
+  ounceOfVolume(right.written, left.type.kind) ??
+  fault(
+    "unlike-units",
+    span,
+    {
+      did,
+      left: describeOperand(left),
+      right: describeOperand(right),
+      hint:
+        left.type.kind.is === "quantity" && right.type.kind.is === "quantity"
+          ? hintFor(left.type.kind.dimension, right.type.kind.dimension)
+          : mixedHint(left.type.kind, right.type.kind),
+    },
+    did === "added" || did === "subtracted" ? withUnit(left, right, ({ type }) => changeOf(type)?.unit ?? null) : [],
+  );
 
 /** A reading met a quantity that is not its difference. */
 function mixedHint(left: Kind, right: Kind): string | null {
@@ -109,7 +118,7 @@ export function addRule(left: Operand, right: Operand, did: "added" | "subtracte
       const family = FAMILIES[a.family];
       if (did === "subtracted")
         return { kind: quantity(family.difference), unit: differenceUnit(a.family, left.type.unit) };
-      return fault("sum-of-readings", span, { family: family.noun, hint: family.example });
+      return fault("sum-of-readings", span, { family: family.noun, hint: family.example }, asDifference(right));
     }
     if (a.is === "reading" && b.is === "quantity" && sameDimension(b.dimension, FAMILIES[a.family].difference))
       return { kind: a, unit: left.type.unit };
@@ -206,8 +215,8 @@ export function powerRule(base: Operand, exponent: Operand): Ruled {
   return overRows([base, exponent], span, () => {
     const [a, b] = [base.type.kind, exponent.type.kind];
     if (a.is === "reading") return scaled(a.family, "raised", span);
-    if (a.is !== "quantity" || b.is !== "quantity") return unlike("combined", base, exponent, span);
-    if (!isDimensionless(b.dimension))
+    if (a.is !== "quantity") return unlike("combined", base, exponent, span);
+    if (b.is !== "quantity" || !isDimensionless(b.dimension))
       return fault("unlike-units", exponent.span, {
         did: "combined",
         left: describeOperand(base),

@@ -1,8 +1,9 @@
 import { cover } from "../base/span.ts";
-import { fault, mend } from "../diagnostics/diagnostic.ts";
-import { isDimensionless } from "../units/dimension.ts";
-import { type Kind, TRUTH } from "../values/kind.ts";
+import { fault } from "../diagnostics/diagnostic.ts";
+import { isInstant, isNumber, type Kind, TRUTH } from "../values/kind.ts";
+import { ounceOfVolume } from "./ambiguity.ts";
 import { commonKind, describeOperand, mixedInstants, overRows } from "./arithmetic.ts";
+import { withUnit } from "./mends.ts";
 import type { Operand, Ruled } from "./operand.ts";
 
 export type Comparison = "is" | "is not" | "<" | "<=" | ">" | ">=";
@@ -29,7 +30,7 @@ const TRUTHS: { readonly [C in Comparison]: (equal: boolean, a: number, b: numbe
 /** Compares coherent figures: 1, 0, or NaN where one is missing. `<=`, `is` and `within` agree on what is equal. */
 export function compareFigures(comparison: Comparison, kind: Kind): (a: number, b: number) => number {
   const truth = TRUTHS[comparison];
-  const equal = kind.is === "reading" && kind.family.endsWith("instant") ? equalInstants : equalFigures;
+  const equal = isInstant(kind) ? equalInstants : equalFigures;
   return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : truth(equal(a, b), a, b) ? 1 : 0);
 }
 
@@ -48,11 +49,13 @@ export function compareRule(left: Operand, right: Operand, comparison: Compariso
         const mixed = mixedInstants(a.family, b.family, span);
         if (mixed !== null) return mixed;
       }
+      const ounce = ounceOfVolume(left.written, b) ?? ounceOfVolume(right.written, a);
+      if (ounce !== null) return ounce;
       return fault(
         "unlike-units",
         span,
         { did: "compared", left: describeOperand(left), right: describeOperand(right), hint: hint(left, right) },
-        mends(left, right),
+        withUnit(left, right, (other) => other.type.unit),
       );
     }
     if ((common.kind.is === "text" || common.kind.is === "truth") && comparison !== "is" && comparison !== "is not")
@@ -66,19 +69,9 @@ export function compareRule(left: Operand, right: Operand, comparison: Compariso
   });
 }
 
-const plain = (operand: Operand): boolean =>
-  operand.type.kind.is === "quantity" && isDimensionless(operand.type.kind.dimension);
-
 const measured = ({ type: { kind } }: Operand): boolean => kind.is === "quantity" || kind.is === "reading";
 
 const hint = (left: Operand, right: Operand): string | null =>
-  (plain(left) && measured(right)) || (plain(right) && measured(left)) ? "Add the unit to the plain number." : null;
-
-/** A bare number beside a quantity most likely has that quantity's unit. */
-function mends(left: Operand, right: Operand) {
-  const [bare, other] = plain(right) ? [right, left] : [left, right];
-  const unit =
-    other.type.unit === null ? "" : other.type.unit.is === "scale" ? other.type.unit.symbol : other.type.unit.text;
-  if (!plain(bare) || bare.constant === null || unit === "") return [];
-  return [mend(`Write ${unit}`, { start: bare.span.end, end: bare.span.end }, ` ${unit}`)];
-}
+  (isNumber(left.type.kind) && measured(right)) || (isNumber(right.type.kind) && measured(left))
+    ? "Add the unit to the plain number."
+    : null;

@@ -1,6 +1,7 @@
 import type { Rational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
 import type { Fault } from "../diagnostics/diagnostic.ts";
+import type { UnitPhrase } from "../parser/tree.ts";
 import type { Type } from "../values/kind.ts";
 import type { Value } from "../values/value.ts";
 
@@ -14,6 +15,8 @@ export interface Operand {
   readonly constant: Rational | null;
   /** Whether the operand itself names the unit it is in: a literal with a unit, or `x as U`. */
   readonly namesUnit: boolean;
+  /** The unit of a figure that is written out with one, for mends. */
+  readonly written: UnitPhrase | null;
 }
 
 /** A kind rule gives the result's type or says what is wrong. */

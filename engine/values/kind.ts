@@ -35,3 +35,5 @@ export interface Type {
   /** Null for a single value; for a column, the identity of its rows: two columns go row by row exactly when these are equal. */
   readonly rows: string | null;
 }
+
+export const isInstant = (kind: Kind): boolean => kind.is === "reading" && kind.family.endsWith("instant");

@@ -3,7 +3,7 @@ import { formatFigure, type Step } from "../units/format.ts";
 import { formatInstant } from "../units/instant.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { createZone, type Zone } from "../units/zone.ts";
-import type { Kind } from "./kind.ts";
+import { isInstant, type Kind } from "./kind.ts";
 
 /** A value as it is shown: the figure and its unit apart, and together. */
 export interface Shown {
@@ -22,11 +22,15 @@ const put = (figure: string, unitText: string): Shown => ({
 
 const DAY = 86_400;
 
+/** Whether an instant is midnight on the clock it is shown by: where a column's are all, they are dates. */
+export const isMidnight = (seconds: number, kind: Kind, zone: Zone | null): boolean =>
+  (kind.is === "reading" && kind.family === "zoned instant" && zone !== null ? zone.toWall(seconds) : seconds) % DAY === 0;
+
 /** On the brewery's wall clock where there is one, else UTC for what has a zone; midnight is the date alone. */
-function showInstant(seconds: number, zoned: boolean, zone: Zone | null): string {
+function showInstant(seconds: number, zoned: boolean, zone: Zone | null, clock: boolean): string {
   const wall = zoned && zone !== null ? zone.toWall(seconds) : seconds;
   if (zoned && zone === null) return formatInstant(seconds, createZone("UTC"));
-  return formatInstant(wall, null, wall % DAY === 0);
+  return formatInstant(wall, null, !clock && wall % DAY === 0);
 }
 
 /** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants. */
@@ -40,8 +44,8 @@ export function showValue(
   if (value === null || Number.isNaN(value)) return NOTHING;
   if (typeof value === "string") return put(value, "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
-  if (kind.is === "reading" && kind.family.endsWith("instant"))
-    return put(showInstant(value, kind.family === "zoned instant", zone), "");
+  if (isInstant(kind))
+    return put(showInstant(value, kind.is === "reading" && kind.family === "zoned instant", zone), "");
   const shownIn = unit ?? PLAIN;
   return put(formatFigure(value, shownIn, step), printUnit(shownIn));
 }

@@ -24,6 +24,9 @@ interface Presentation {
 
 const NOWHERE: Span = { start: 0, end: 0 };
 
+/** In lines: of a circle that is longer, a reader is shown a few lines only. */
+const LONG_CIRCLE = 100;
+
 /** What the kinds of all lines are, inferred without values in the order of what needs what. */
 export class Checking {
   readonly environment: CheckEnvironment;
@@ -36,6 +39,7 @@ export class Checking {
   readonly #types: Type[] = [];
   readonly #knownTypes = new Map<string, Type>();
   #cyclic: ReadonlySet<number> = new Set();
+  readonly #longCircles = new Map<number, readonly string[]>();
   /** Parsed while a batch is being checked; let go afterwards. */
   #parsed = new Map<number, ParsedFormula>();
 
@@ -95,6 +99,7 @@ export class Checking {
   }
 
   #findCyclic(): ReadonlySet<number> {
+    this.#longCircles.clear();
     if (this.#graph.cycles().length === 0) return new Set();
     const cyclic = new Set<number>();
     for (let node = 0; node < this.#lines.origins.length; node += 1)
@@ -152,7 +157,7 @@ export class Checking {
       return;
     }
     const parsed = this.#parsed.get(node) ?? this.parse(this.#lines.formulaText(node) ?? "");
-    const own = this.#ownFaults(node, origin);
+    const own = this.#ownFaults(node, origin, parsed.expression.span);
     const found = this.#checkIn(parsed, origin);
     const checked = own.length === 0 ? found : { ...found, faults: [...own, ...found.faults] };
     this.#present(node, checked);
@@ -184,10 +189,20 @@ export class Checking {
   }
 
   /** What is wrong with a line apart from its formula. */
-  #ownFaults(node: number, origin: Origin): Fault[] {
+  #ownFaults(node: number, origin: Origin, span: Span): Fault[] {
     if (!this.#cyclic.has(node)) return this.#nameFaults(origin);
-    const path = (this.#graph.cycleThrough(node) ?? [node]).map((at) => this.#lines.fullName(at));
-    return [fault("circular", { start: 0, end: (this.#lines.formulaText(node) ?? "").length }, { path })];
+    const path = this.#circleThrough(node);
+    return [fault("circular", span, { path })];
+  }
+
+  /** Names along a circle. A long one is told from the same line by all that are on it: each with a path of its own, they would fill the memory. */
+  #circleThrough(node: number): readonly string[] {
+    const known = this.#longCircles.get(node);
+    if (known !== undefined) return known;
+    const nodes = this.#graph.cycleThrough(node) ?? [node];
+    const path = nodes.map((at) => this.#lines.fullName(at));
+    if (nodes.length > LONG_CIRCLE) for (const at of nodes) this.#longCircles.set(at, path);
+    return path;
   }
 
   /** A fault of a name has an empty place: the name stands before the formula. */

@@ -1,13 +1,14 @@
 import type { Within } from "../checker/checked.ts";
-import { instantOf, literalOf } from "../checker/literals.ts";
+import { instantOf, literalOf, unitWritten } from "../checker/literals.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { ounceOfVolume } from "../operations/ambiguity.ts";
 import { equalTexts } from "../operations/comparison.ts";
 import type { ParsedFormula } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { toCoherent } from "../units/convert.ts";
 import type { Zone } from "../units/zone.ts";
 import { describe } from "../values/describe.ts";
-import { sameKind, type Type } from "../values/kind.ts";
+import { isInstant, sameKind, type Type } from "../values/kind.ts";
 
 /** How entries are read: what the workbook knows of units and clocks, and the reader of literals. */
 export interface EntryReader {
@@ -32,7 +33,7 @@ export function readEntry(text: string, type: Type, within: Within | null, reade
       return fault("not-a-choice", span, { text, choices: within.texts });
     return text;
   }
-  if (kind.is === "quantity" || (kind.is === "reading" && !kind.family.endsWith("instant"))) {
+  if (kind.is === "quantity" || (kind.is === "reading" && !isInstant(kind))) {
     if (PLAIN_FIGURE.test(text)) return unit === null ? Number(text) : finite(toCoherent(Number(text), unit), text);
   }
   return readLiteral(text, type, reader);
@@ -65,11 +66,14 @@ function readLiteral(text: string, type: Type, reader: EntryReader): Entry | Fau
     });
   if ("code" in found) return found;
   if (!sameKind(found.type.kind, type.kind))
-    return fault("unlike-units", span, {
-      did: "combined",
-      left: `A column of ${describe(type.kind, type.unit).toLowerCase()}`,
-      right: describe(found.type.kind, found.type.unit),
-      hint: null,
-    });
+    return (
+      ounceOfVolume(expression.node === "literal" ? unitWritten(expression) : null, type.kind) ??
+      fault("unlike-units", span, {
+        did: "combined",
+        left: `A column of ${describe(type.kind, type.unit).toLowerCase()}`,
+        right: describe(found.type.kind, found.type.unit),
+        hint: null,
+      })
+    );
   return finite(found.value, text);
 }
