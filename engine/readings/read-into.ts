@@ -22,13 +22,46 @@ export type ReadInto =
       readonly against: readonly string[];
       readonly detection: Detection;
     }
-  | { readonly is: "read"; readonly merge: Merge; readonly reading: Reading; readonly mapping: Mapping }
+  | {
+      readonly is: "read";
+      readonly proposed: ProposedMapping;
+      readonly detection: Detection;
+      readonly merge: Merge;
+      readonly reading: Reading;
+      readonly mapping: Mapping;
+    }
   | { readonly is: "stopped" };
 
 export interface ReadIntoOptions extends Running {
   /** The mapping kept from last time; it is checked again first. */
   readonly kept?: Mapping;
   readonly answers?: Answers;
+  /** What was found of the file before; used again where the answers leave the marks and the header as they were. */
+  readonly looked?: Detection;
+}
+
+/** Answers by which a file is looked at; another answer to one of them takes another look. */
+const LOOKED_BY = ["encoding", "separator", "header"];
+
+/** The same look would be taken with these answers as with those. */
+export const looksAlike = (answers: Answers, before: Answers): boolean =>
+  LOOKED_BY.every((about) => answers[about] === before[about]);
+
+/** Looks a CSV through as the answers so far have it. */
+export function lookInto(
+  source: Source,
+  readUnit: ReadUnit,
+  answers: Answers,
+  running: Running = {},
+): Promise<Detection> {
+  const encoding = ENCODINGS.find((one) => one === answers.encoding);
+  const separator = SEPARATORS.find((mark) => mark === answers.separator);
+  return detect(source, (spelling) => readUnit(spelling) !== null, {
+    ...running,
+    ...(encoding === undefined ? {} : { encoding }),
+    ...(separator === undefined ? {} : { separator }),
+    ...(answers.header === undefined ? {} : { headerLine: Number(answers.header) }),
+  });
 }
 
 /**
@@ -40,18 +73,9 @@ export async function readInto(
   target: Target,
   existing: ExistingRows,
   readUnit: ReadUnit,
-  { kept, answers = {}, ...running }: ReadIntoOptions = {},
+  { kept, answers = {}, looked, ...running }: ReadIntoOptions = {},
 ): Promise<ReadInto> {
-  const settled: Answers = { ...kept?.answers, ...answers };
-  const encoding = ENCODINGS.find((one) => one === settled.encoding);
-  const separator = SEPARATORS.find((mark) => mark === settled.separator);
-  const looking = {
-    ...running,
-    ...(encoding === undefined ? {} : { encoding }),
-    ...(separator === undefined ? {} : { separator }),
-    ...(settled.header === undefined ? {} : { headerLine: Number(settled.header) }),
-  };
-  const detection = await detect(source, (spelling) => readUnit(spelling) !== null, looking);
+  const detection = looked ?? (await lookInto(source, readUnit, { ...kept?.answers, ...answers }, running));
   if (detection.problem !== null) return { is: "refused", says: detection.problem };
   if (!detection.whole) return { is: "stopped" };
   const checked = kept
@@ -65,6 +89,8 @@ export async function readInto(
   const merge = mergeReading(reading, existing, proposed.mapping, target);
   return {
     is: "read",
+    proposed,
+    detection,
     merge: { ...merge, notes: [...proposed.notes, ...merge.notes] },
     reading,
     mapping: proposed.mapping,

@@ -28,7 +28,9 @@ export function recheckMapping(
   const anew = proposeMapping(detection, target, readUnit, { ...mapping.answers, ...answers });
   const changes = headerChanges(mapping, anew.mapping.headers);
   const against = [...againstHeaders(mapping, changes, target), ...againstEntries(mapping, detection)];
-  if (against.length > 0) return { proposed: anew, changes, against };
+  // A kept decision that is now taken otherwise may change others.
+  const isChanged = anew.settled.some(({ question: { about }, value }) => answers[about] === value);
+  if (against.length > 0 || isChanged) return { proposed: anew, changes, against };
   // A question that the kept mapping has decided without being asked is not open: it was set by hand.
   const open = anew.questions.filter(({ about }) => isNewDoubt(about, mapping, anew.mapping));
   const drawn = headersUsed(mapping);
