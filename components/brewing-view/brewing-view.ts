@@ -100,6 +100,7 @@ export class GyleBrewingView extends LitElement {
     const cell = this.active === null ? null : session.cell(this.active);
     const { faults } = session.problems();
     return html`
+      <h1 class="unseen">Brewing view of ${session.title}</h1>
       <header>
         <button class="edged sheets" aria-expanded=${this.choosing ? "true" : "false"} @click=${() => {
           this.choosing = !this.choosing;
