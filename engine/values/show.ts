@@ -22,9 +22,10 @@ const put = (figure: string, unitText: string): Shown => ({
 
 const DAY = 86_400;
 
-/** Whether an instant is midnight on the clock it is shown by: where a column's are all, they are dates. */
+/** Whether an instant is midnight on the clock it is shown by. */
 export const isMidnight = (seconds: number, kind: Kind, zone: Zone | null): boolean =>
-  (kind.is === "reading" && kind.family === "zoned instant" && zone !== null ? zone.toWall(seconds) : seconds) % DAY === 0;
+  (kind.is === "reading" && kind.family === "zoned instant" && zone !== null ? zone.toWall(seconds) : seconds) % DAY ===
+  0;
 
 /** On the brewery's wall clock where there is one, else UTC for what has a zone; midnight is the date alone. */
 function showInstant(seconds: number, zoned: boolean, zone: Zone | null, clock: boolean): string {
@@ -33,19 +34,20 @@ function showInstant(seconds: number, zoned: boolean, zone: Zone | null, clock: 
   return formatInstant(wall, null, !clock && wall % DAY === 0);
 }
 
-/** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants. */
+/** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants; with `clock` midnight keeps its time of day. */
 export function showValue(
   value: number | string | null,
   kind: Kind,
   unit: ShownUnit | null,
   step: Step | null,
   zone: Zone | null,
+  clock = false,
 ): Shown {
   if (value === null || Number.isNaN(value)) return NOTHING;
   if (typeof value === "string") return put(value, "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
   if (isInstant(kind))
-    return put(showInstant(value, kind.is === "reading" && kind.family === "zoned instant", zone), "");
+    return put(showInstant(value, kind.is === "reading" && kind.family === "zoned instant", zone, clock), "");
   const shownIn = unit ?? PLAIN;
   return put(formatFigure(value, shownIn, step), printUnit(shownIn));
 }

@@ -17,7 +17,7 @@ const WRITTEN_ENTRIES = 4;
 /** What a ready node holds, short enough to stand in a formula. */
 export function brief(model: Model, lens: Lens, node: number): string {
   const value = model.store.value(node);
-  return briefly(model, model.typeOf(node), shapeOf(model, node, lens, typicalValue(value)), value);
+  return briefly(model, model.typeOf(node), shapeOf(model, node, lens, value), value);
 }
 
 /** The same for the value of a part of a formula. */

@@ -10,10 +10,10 @@ import { GRAVITY_HIGH, GRAVITY_LOW } from "../units/gravity.ts";
 import { type Lens, lensUnit } from "../units/lens.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
-import type { Kind, Type } from "../values/kind.ts";
-import { type Shown, showValue } from "../values/show.ts";
+import { isInstant, type Kind, type Type } from "../values/kind.ts";
+import { isMidnight, type Shown, showValue } from "../values/show.ts";
 import { isColumn, isMissing, isNumberColumn, type Value } from "../values/value.ts";
-import { formulaOf } from "./document.ts";
+import { type CellItem, formulaOf } from "./document.ts";
 import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
@@ -27,10 +27,18 @@ const STATES: readonly State[] = ["ready", "waiting", "faulty"];
 export interface Shape {
   readonly unit: ShownUnit | null;
   readonly step: Step | null;
+  /** Instants with their time of day even at midnight: a column of which one has a time of day. */
+  readonly clock?: boolean;
 }
 
-export function shapeOf(model: Model, node: number, lens: Lens, value: number | null): Shape {
-  return shapeIn(model.typeOf(node), model.presentations.get(node)?.step ?? stepTyped(model, node), lens, value);
+export function shapeOf(model: Model, node: number, lens: Lens, value: Value | null): Shape {
+  const type = model.typeOf(node);
+  const shape = shapeIn(type, model.presentations.get(node)?.step ?? stepTyped(model, node), lens, typicalValue(value));
+  if (!isInstant(type.kind) || value === null || !isNumberColumn(value)) return shape;
+  return {
+    ...shape,
+    clock: value.some((entry) => !isMissing(entry) && !isMidnight(entry, type.kind, model.head.zone)),
+  };
 }
 
 /** An explicit `as` and `by` win only as written; a lens shows by its own table. */
@@ -69,7 +77,7 @@ export function typicalValue(value: Value | null): number | null {
 }
 
 export function showIn(value: number | string | null, kind: Kind, shape: Shape, model: Model): Shown {
-  return showValue(value, kind, shape.unit, shape.step, model.head.zone);
+  return showValue(value, kind, shape.unit, shape.step, model.head.zone, shape.clock ?? false);
 }
 
 /** How many entries of a column are written out where a line holds one. */
@@ -145,7 +153,7 @@ function common(model: Model, node: number, lens: Lens): Common {
   const code = model.store.state(node);
   const presentation = model.presentations.get(node);
   const value = code === READY ? model.store.value(node) : null;
-  const shape = shapeOf(model, node, lens, typicalValue(value));
+  const shape = shapeOf(model, node, lens, value);
   const stopped = code === FAULTY ? faultOf(model.stops.get(node)) : null;
   const faults = [...(presentation?.faults ?? []), ...(stopped === null ? [] : [stopped])];
   const ready = code === READY;
@@ -177,6 +185,20 @@ function choicesOf(model: Model, node: number): readonly string[] | null {
 
 const unitTextOf = (unit: ShownUnit | null): string => (unit === null ? "" : printUnit(unit));
 
+/** Figures in a row, 12 lb 4 oz, are shown as they were typed: no one figure stands for them. */
+function typedFigures(model: Model, item: CellItem): { readonly figure: string; readonly unitText: string } | null {
+  const formula = formulaOf(item);
+  const { expression, by } = model.parse(formula);
+  const literal = expression.node === "blank" ? expression.filled : expression;
+  if (by !== null || literal?.node !== "literal" || literal.figures.length < 2) return null;
+  const last = literal.figures.at(-1);
+  if (last?.unit == null) return null;
+  return {
+    figure: formula.slice(literal.span.start, last.unit.span.start).trim(),
+    unitText: formula.slice(last.unit.span.start, last.unit.span.end),
+  };
+}
+
 export function cellResult(
   model: Model,
   node: number,
@@ -188,15 +210,16 @@ export function cellResult(
   const { item } = origin;
   const shown = standing.value === null ? null : showAll(standing.value, standing.type, shape, model);
   const blank = presentation?.blank ?? null;
+  const typed = lens === "as-written" && standing.value !== null ? typedFigures(model, item) : null;
   const unitText = shape.unit === null ? "" : printUnit(shape.unit);
   return {
     ...standing,
     name: model.fullName(node),
     label: item.label ?? labelFromName(item.name),
     formula: formulaOf(item),
-    shown: shown?.text ?? "",
-    figure: shown?.figure ?? "",
-    unitText,
+    shown: typed === null ? (shown?.text ?? "") : `${typed.figure} ${typed.unitText}`,
+    figure: typed?.figure ?? shown?.figure ?? "",
+    unitText: typed?.unitText ?? unitText,
     note: presentation?.note ?? null,
     blank:
       blank === null
@@ -249,6 +272,7 @@ export class Results {
   readonly #lens: Lens;
   readonly #kept = new Map<number, Kept>();
   readonly #tables = new Map<string, TableResult>();
+  readonly #shapes = new Map<number, { readonly value: Value | null; readonly shape: Shape }>();
 
   constructor(model: Model, lens: Lens) {
     this.#model = model;
@@ -325,6 +349,15 @@ export class Results {
     return result;
   }
 
+  /** The shape of a column, looked for once: a screen asks for its entries one by one. */
+  #shape(node: number, value: Value | null): Shape {
+    const known = this.#shapes.get(node);
+    if (known?.value === value) return known.shape;
+    const shape = shapeOf(this.#model, node, this.#lens, value);
+    this.#shapes.set(node, { value, shape });
+    return shape;
+  }
+
   entry(
     tableKey: string,
     row: number,
@@ -339,12 +372,7 @@ export class Results {
     const text = place < 0 ? "" : (table.entriesOf(row)[place] ?? "");
     const value = result?.value ?? table.readable(column);
     const entry = value !== null && isColumn(value) ? (value[row] ?? null) : null;
-    const shown = showIn(
-      entry,
-      this.#model.typeOf(node).kind,
-      shapeOf(this.#model, node, this.#lens, typicalValue(value)),
-      this.#model,
-    ).figure;
+    const shown = showIn(entry, this.#model.typeOf(node).kind, this.#shape(node, value), this.#model).figure;
     const fault = result?.entryFaults.get(row) ?? null;
     return { text, shown, missing: isMissing(entry), fault };
   }

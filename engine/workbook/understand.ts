@@ -13,7 +13,7 @@ import { nodeNamed } from "./context.ts";
 import { askedUnit } from "./field.ts";
 import { BATCH_DATE } from "./head.ts";
 import type { Model } from "./model.ts";
-import { shapeOf, showIn, typicalValue, withinCautions } from "./results.ts";
+import { shapeOf, showIn, withinCautions } from "./results.ts";
 import { READY } from "./store.ts";
 import { figuresMeant, type Meant } from "./typed-figure.ts";
 import { instantsMeant } from "./typed-instant.ts";
@@ -116,12 +116,7 @@ function columnField(model: Model, lens: Lens, node: number): Field | Refused {
     return refused("This column is worked out. Its formula stands in the header.");
   if (type.kind.is === "unknown") return refused("The line of this column is faulty. Mend it first.");
   const own = type.unit === null ? "" : printUnit(type.unit);
-  const shown = shapeOf(
-    model,
-    node,
-    lens,
-    model.store.state(node) === READY ? typicalValue(model.store.value(node)) : null,
-  );
+  const shown = shapeOf(model, node, lens, model.store.state(node) === READY ? model.store.value(node) : null);
   // A figure in the column's own unit is kept without it.
   const keep = (literal: string, meant: Meant | null): string =>
     meant?.figure != null && meant.unit !== null && printUnit(meant.unit) === own ? meant.figure : literal;
