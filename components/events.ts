@@ -12,8 +12,8 @@ export interface GyleEvents {
   "gyle-keep": { formula: string };
   /** An editor was left as it was. */
   "gyle-leave": undefined;
-  /** A command of the head or of a menu, by its name: `open`, `save`, `share`, `print`, `brew`, … */
-  "gyle-command": { command: Command };
+  /** A command of the head or of a menu, by its name: `open`, `save`, `share`, `print`, `brew`, …; `table`: the table it is for. */
+  "gyle-command": { command: Command; table?: string };
   /** A key of the keypad. */
   "gyle-key": { key: string };
 }

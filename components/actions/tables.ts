@@ -165,7 +165,7 @@ export const tableMenu = (host: Element, session: Session, table: string, copy: 
   return [
     { label: "Copy the table", run: copy },
     { label: "New column", run: () => void newColumn(host, session, table, null) },
-    { label: "Read a CSV into it", run: () => void tell(host, "gyle-command", { command: "read-csv" }) },
+    { label: "Read a CSV into it", run: () => void tell(host, "gyle-command", { command: "read-csv", table }) },
     { label: "Change the label", run: () => void relabel(host, session, table) },
     { label: "Rename", run: () => void rename(host, session, table, "table") },
     { label: "New line below", run: () => void newLine(host, session, sheet, at + 1) },

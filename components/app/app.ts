@@ -15,6 +15,9 @@ import { Keeper } from "./keeper.ts";
 /** A book from nothing: one sheet to begin on. */
 const EMPTY_BOOK = 'gylebook 1\nlibrary 1\ntitle "New book"\n\nsheet first "First sheet"\n';
 
+/** Files of readings by their endings; dropped on the page, they are read into a table and not opened as a book. */
+const READINGS = /\.(?:csv|tsv|txt|log)$/i;
+
 /**
  * The page: a book with its keeper (opening, saving, keeping on the device, sharing), the first run, and what the head's
  * commands ask for. It draws into the page itself.
@@ -106,7 +109,9 @@ export class GyleApp extends LitElement {
   readonly #dropped = (event: DragEvent): void => {
     if (event.dataTransfer === null || event.dataTransfer.files.length === 0) return;
     event.preventDefault();
-    void this.#keeper.openDropped(event.dataTransfer);
+    const [file] = event.dataTransfer.files;
+    if (file !== undefined && READINGS.test(file.name)) void this.#book.readCsv(undefined, file);
+    else void this.#keeper.openDropped(event.dataTransfer);
   };
 
   readonly #changed = (): void => {

@@ -252,8 +252,30 @@ export class GyleWorkbook extends LitElement {
     } else if (command === "print-book") {
       event.stopPropagation();
       void this.print(true);
+    } else if (command === "read-csv") {
+      event.stopPropagation();
+      void this.readCsv(event.detail.table ?? this.#tableInHand);
     }
   };
+
+  /** Full name of the table that a CSV would most likely go into: the one in hand, or the first of the open sheet; empty for none. */
+  get #tableInHand(): string {
+    const session = this.#session;
+    const inHand = session.table((this.selected ?? "").split(".").slice(0, 2).join("."));
+    const item = session.workbook.sheets
+      .find(({ name }) => name === this.here)
+      ?.pages.flat()
+      .find(({ is }) => is === "table");
+    return inHand?.name ?? (item?.is === "table" ? `${this.here}.${item.name}` : "");
+  }
+
+  /** Opens the dialog that reads a CSV into a table; an empty name: into one that is made for it. */
+  async readCsv(table = this.#tableInHand, csv: File | string | null = null): Promise<void> {
+    const { GyleReadings } = await import("../readings/readings.ts");
+    const dialog = Object.assign(new GyleReadings(), { session: this.#session, table, sheet: this.here, csv });
+    dialog.addEventListener("close", () => dialog.remove());
+    this.renderRoot.querySelector("main")?.append(dialog);
+  }
 
   /** Prints the open sheet, or every sheet, as it stands on paper. */
   async print(whole: boolean): Promise<void> {
