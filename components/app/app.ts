@@ -38,7 +38,11 @@ export class GyleApp extends LitElement {
   declare begun: boolean;
 
   readonly #keeper = new Keeper({
-    host: () => this.#book,
+    host: () => {
+      // A question may come before the first book: it must not stay hidden with the rest.
+      this.begun = true;
+      return this.#book;
+    },
     session: () => this.#book.session,
     show: (text, first) => this.#show(text, first),
     say: (says, grave) => this.#book.say(says, grave),
