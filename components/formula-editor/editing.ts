@@ -19,17 +19,17 @@ import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirro
 import { bracketMatching } from "@codemirror/language";
 import { EditorState, type Extension, type Range, StateEffect, StateField } from "@codemirror/state";
 import { type Command, Decoration, type DecorationSet, EditorView, keymap, tooltips } from "@codemirror/view";
-import { applyMend, type Mend, type Preview, type Session } from "../../engine/index.ts";
-import type { FormulaContext } from "../text/formula-slot.ts";
+import { applyMend, type Context, type Mend, type Preview, type Session } from "../../engine/index.ts";
 
 /** What the engine tells of a formula while it is typed. */
 export interface Engine {
   readonly session: Session;
-  readonly context: FormulaContext;
+  readonly context: Context;
 }
 
-/** What the editor does with keys that are not for the text. */
+/** What the editor does with keys that are not for the text, and what its list keeps clear of. */
 export interface Deeds {
+  readonly beneath: () => Element | null;
   readonly keep: () => void;
   readonly leave: () => void;
 }
@@ -128,15 +128,35 @@ const takeListed: Command = (view) => {
 /** Closes the list where it is open; one that is only being looked up keeps nobody from leaving. */
 const putListAway: Command = (view) => completionStatus(view.state) === "active" && closeCompletion(view);
 
-/** A list that scrolls can be reached by every reader: it is put into the order of focus each time it is drawn. */
-const reachableList = EditorView.updateListener.of(({ view }) => {
-  if (completionStatus(view.state) !== "active") return;
-  view.requestMeasure({
-    key: reachableList,
-    read: () => view.dom.querySelector<HTMLElement>(".cm-tooltip-autocomplete > ul"),
-    write: (list) => list?.setAttribute("tabindex", "0"),
+/** A list lower than this shows too little; it then stands right beneath the line in hand, over what is told. In pixels. */
+const LOWEST_LIST = 150;
+
+/**
+ * Puts the list beneath what is told of the formula, so that neither hides the other while there is room, and into the
+ * order of focus, so that a list that scrolls can be reached by every reader. Done anew each time that it is drawn.
+ */
+const placedList = (beneath: () => Element | null): Extension => {
+  const key = {};
+  return EditorView.updateListener.of(({ view }) => {
+    if (completionStatus(view.state) !== "active") return;
+    view.requestMeasure({
+      key,
+      read: () => {
+        const list = view.dom.querySelector<HTMLElement>(".cm-tooltip-autocomplete");
+        const line = view.coordsAtPos(view.state.selection.main.head);
+        const told = beneath()?.getBoundingClientRect();
+        if (list === null || line === null || told === undefined) return { list, away: 0 };
+        const room = innerHeight - told.bottom >= LOWEST_LIST;
+        return { list, away: room ? Math.max(0, told.bottom - line.bottom) : 0 };
+      },
+      write: ({ list, away }) => {
+        if (list === null) return;
+        list.style.marginBlockStart = `${away}px`;
+        list.querySelector("ul")?.setAttribute("tabindex", "0");
+      },
+    });
   });
-});
+};
 
 /** While one types, what is wrong further on is most likely not yet written: it is underlined, and only counted. */
 export const TOLD_FAULTS = 2;
@@ -184,7 +204,7 @@ export function editingExtensions(engine: () => Engine, look: LookField, deeds: 
     closing,
     EditorView.lineWrapping,
     tooltips({ position: "fixed" }),
-    reachableList,
+    placedList(deeds.beneath),
     // Nothing is chosen until the reader chooses: Enter keeps the formula and never takes a word unasked.
     autocompletion({
       override: [completions(engine)],
@@ -192,7 +212,6 @@ export function editingExtensions(engine: () => Engine, look: LookField, deeds: 
       selectOnOpen: false,
       icons: false,
       interactionDelay: 0,
-      aboveCursor: false,
     }),
     keymap.of([
       { key: "ArrowDown", run: moveCompletionSelection(true) },

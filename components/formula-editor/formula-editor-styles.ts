@@ -4,15 +4,10 @@ export const formulaEditorStyles = css`
   :host {
     padding-block: 0.25rem 0.5rem;
   }
-  .box {
+  .buttons {
     display: flex;
     flex-wrap: wrap;
-    align-items: flex-start;
-    gap: 0.25rem 0.5rem;
-  }
-  .field {
-    flex: 1 1 22rem;
-    min-inline-size: 0;
+    gap: 0.5rem;
   }
   .cm-editor {
     border: 1px solid var(--gyle-rule-firm);
@@ -74,7 +69,7 @@ export const formulaEditorStyles = css`
     background: var(--gyle-accent-soft);
     outline: 1px solid var(--gyle-rule-firm);
   }
-  .cm-tooltip.cm-tooltip-autocomplete {
+  .field .cm-tooltip.cm-tooltip-autocomplete {
     max-inline-size: min(40rem, 94vw);
     border: 1px solid var(--gyle-rule-firm);
     border-radius: var(--gyle-round);
@@ -83,13 +78,13 @@ export const formulaEditorStyles = css`
     box-shadow: var(--gyle-lift);
     z-index: 20;
   }
-  .cm-tooltip.cm-tooltip-autocomplete > ul {
-    max-block-size: 16rem;
+  .field .cm-tooltip.cm-tooltip-autocomplete > ul {
+    max-block-size: 12.5rem;
     max-inline-size: min(40rem, 94vw);
     font-family: var(--gyle-figures);
     font-size: 0.9375rem;
   }
-  .cm-tooltip.cm-tooltip-autocomplete > ul > li {
+  .field .cm-tooltip.cm-tooltip-autocomplete > ul > li {
     display: flex;
     align-items: center;
     gap: 0.75rem;
@@ -98,15 +93,15 @@ export const formulaEditorStyles = css`
     line-height: 1.3;
   }
   @media (pointer: coarse) {
-    .cm-tooltip.cm-tooltip-autocomplete > ul > li {
+    .field .cm-tooltip.cm-tooltip-autocomplete > ul > li {
       min-block-size: var(--gyle-target);
     }
   }
-  .cm-tooltip.cm-tooltip-autocomplete > ul > li[aria-selected] {
+  .field .cm-tooltip.cm-tooltip-autocomplete > ul > li[aria-selected] {
     background: var(--gyle-accent);
     color: var(--gyle-on-accent);
   }
-  .cm-tooltip .cm-completionDetail {
+  .field .cm-tooltip .cm-completionDetail {
     margin: 0;
     overflow: hidden;
     text-overflow: ellipsis;
@@ -116,12 +111,15 @@ export const formulaEditorStyles = css`
     font-style: normal;
     color: var(--gyle-ink-soft);
   }
-  li[aria-selected] .cm-completionDetail {
+  .field li[aria-selected] .cm-completionDetail {
     color: inherit;
+  }
+  .field .cm-tooltip-above {
+    margin-block-start: 0 !important;
   }
   .below {
     min-block-size: 2.75rem;
-    padding-block-start: 0.375rem;
+    padding-block: 0.375rem;
     font-size: 0.9375rem;
     line-height: 1.4;
   }

@@ -1,7 +1,11 @@
 import { expect, test, vi } from "vitest";
 import { userEvent } from "vitest/browser";
+import { createSession } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./formula-editor.ts";
+
+/** One frame of a screen that is drawn sixty times a second, in milliseconds. */
+const FRAME = 16;
 
 const CONTEXT = { sheet: "mash", cell: "mash.mash_ratio" };
 
@@ -127,6 +131,15 @@ test("a function is put in with its parentheses, and its arguments are listed", 
   expect(editor.text).toBe("strike_temperature(rest: 66 °C)");
 });
 
+test("the list does not hide what is told of the formula", async () => {
+  const { editor } = await editorOn("");
+  await userEvent.keyboard("gra");
+  await vi.waitFor(() => {
+    const list = inside(editor, ".cm-tooltip-autocomplete").getBoundingClientRect();
+    expect(list.top).toBeGreaterThanOrEqual(inside(editor, ".below").getBoundingClientRect().bottom);
+  });
+});
+
 test("an option that was chosen with the arrows is taken by Enter", async () => {
   const { editor, kept } = await editorOn("");
   await userEvent.keyboard("strike_w");
@@ -186,21 +199,24 @@ test("lines that were pasted outside parentheses become one", async () => {
   expect(kept).toHaveBeenCalledExactlyOnceWith("max(\n  grain,\n  2 sack\n) * 2");
 });
 
-test("a keystroke in a book of 2,000 lines is worked out well within a frame", async () => {
+test("a keystroke in a book of 2,000 lines is looked at and told well within a frame", async () => {
   const lines = Array.from({ length: 2_000 }, (_, at) =>
     at === 0 ? "line_0 = 640 L" : `line_${at} = line_${at - 1} * 1.001 + ${at} mL`,
   );
-  const { createSession } = await import("../../engine/index.ts");
   const session = createSession(`gylebook 1\nsheet mash "Mash"\n${lines.join("\n")}\n`);
-  const editor = await mount("gyle-formula-editor", {
-    session,
-    context: { sheet: "mash", cell: "mash.line_1999" },
-    formula: "line_1998",
-    label: "Formula",
-  });
-  const before = performance.now();
-  for (const key of " / 2 as hL".repeat(1)) await userEvent.keyboard(key);
-  await drawn(editor);
-  expect(performance.now() - before).toBeLessThan(5_000);
-  expect(below(editor)).toMatch(/^gives .* hL volume$/);
+  const context = { sheet: "mash", cell: "mash.line_1999" };
+  const editor = await mount("gyle-formula-editor", { session, context, formula: "", label: "Formula" });
+  const times: number[] = [];
+  for (const key of "if line_1998 > 3 hL then round_up(line_1998, 25 L) else line_0 / 2 as hL") {
+    const before = performance.now();
+    // The only way to type from a page as a keyboard does; the browser's own input events follow.
+    document.execCommand("insertText", false, key);
+    await editor.updateComplete;
+    times.push(performance.now() - before);
+    await drawn(editor);
+  }
+  // What else the machine does only ever adds: the quicker quarter tells what the work itself takes.
+  times.sort((a, b) => a - b);
+  expect(below(editor)).toMatch(/^gives [\d.]+ hL volume$/);
+  expect(times[times.length >> 2]).toBeLessThan(FRAME);
 });

@@ -1,12 +1,12 @@
 import { EditorState } from "@codemirror/state";
 import { EditorView } from "@codemirror/view";
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
-import { type Completion, type Preview, type Session, wordCaution } from "../../engine/index.ts";
+import { type Completion, type Context, type Preview, type Session, wordCaution } from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
-import type { FormulaContext } from "../text/formula-slot.ts";
+
 import {
   createLookField,
   editingExtensions,
@@ -53,7 +53,7 @@ export class GyleFormulaEditor extends LitElement {
   static override styles = [base, formulaEditorStyles];
 
   declare session: Session | null;
-  declare context: FormulaContext;
+  declare context: Context;
   declare formula: string;
   declare label: string;
   /** What the text would come to as it now stands. */
@@ -135,7 +135,11 @@ export class GyleFormulaEditor extends LitElement {
         doc,
         selection: { anchor: doc.length },
         extensions: [
-          editingExtensions(engine, look, { keep: () => this.#keep(), leave: () => this.#leave() }),
+          editingExtensions(engine, look, {
+            beneath: () => this.renderRoot.querySelector("#below"),
+            keep: () => this.#keep(),
+            leave: () => this.#leave(),
+          }),
           EditorView.contentAttributes.of({
             "aria-label": this.label,
             "aria-describedby": "below",
@@ -184,12 +188,12 @@ export class GyleFormulaEditor extends LitElement {
   }
 
   protected override render() {
-    return html`<div class="box">
-        <div class="field" part="field"></div>
+    return html`<div class="field" part="field"></div>
+      <div class="below" part="below" id="below">${this.#argument()}${this.preview === null ? nothing : this.#told(this.preview)}</div>
+      <div class="buttons">
         <button class="edged" @click=${() => this.#keep()}>Keep<kbd>Enter</kbd></button>
         <button class="edged" @click=${() => this.#leave()}>Leave as it was<kbd>Esc</kbd></button>
       </div>
-      <div class="below" part="below" id="below">${this.#argument()}${this.preview === null ? nothing : this.#told(this.preview)}</div>
       <p class="unseen" role="status">${this.said}</p>`;
   }
 

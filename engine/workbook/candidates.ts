@@ -1,22 +1,26 @@
 import { labelFromName, nameKey } from "../base/names.ts";
-import { UNKNOWN_TYPE } from "../checker/check.ts";
-import { checkFormula } from "../checker/formula.ts";
 import { eachName } from "../checker/references.ts";
-import { kindOfUnit } from "../checker/units.ts";
 import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
-import { FAMILIES } from "../operations/families.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
 import { quoteText } from "../parser/texts.ts";
-import { compoundOf, printUnit } from "../units/compound.ts";
-import { LENSES, lensUnit } from "../units/lens.ts";
-import type { ShownUnit, Unit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
-import { type Kind, quantity, sameKind, type Type } from "../values/kind.ts";
 import { type ArgumentInHand, type Call, helpOf } from "./argument-in-hand.ts";
-import type { Option } from "./complete.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
 import type { Model } from "./model.ts";
-import type { Part } from "./parts.ts";
+import { innermost, type Part } from "./parts.ts";
+
+export type OptionKind = "line" | "column" | "function" | "unit" | "keyword" | "argument";
+
+/** One thing that may stand where the cursor is. */
+export interface Option {
+  /** As it is listed: `strike_temperature`. */
+  readonly label: string;
+  /** What is put in: `strike_temperature(`. */
+  readonly insert: string;
+  /** A few words beside it: label and kind of a line, what a function gives. */
+  readonly detail: string;
+  readonly kind: OptionKind;
+}
 
 /** Something that could be offered, and the words by which it is found. */
 export interface Candidate {
@@ -32,7 +36,7 @@ export interface Candidate {
   readonly detail?: () => string;
 }
 
-const candidate = (option: Option, words: readonly string[], more: Partial<Candidate> = {}): Candidate => ({
+export const candidate = (option: Option, words: readonly string[], more: Partial<Candidate> = {}): Candidate => ({
   option,
   words,
   ...more,
@@ -201,111 +205,4 @@ export function keywordCandidates(parts: readonly Part[] | null, text: string): 
   return [...open, ...BEHIND.filter(([word]) => (word === "to" ? inRange : !(inRange || written.includes(word))))].map(
     keyword,
   );
-}
-
-const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
-
-const isMoney = (unit: Unit): boolean =>
-  unit.is === "linear" && (unit.dimension.powers[0]?.[0].startsWith("currency:") ?? false);
-
-/** What a brewer most often writes, where nothing tells which kind is wanted. */
-const USUAL: readonly string[] = [
-  "°C",
-  "°F",
-  "kg",
-  "lb",
-  "L",
-  "hL",
-  "US gal",
-  "US bbl",
-  "imp gal",
-  "°P",
-  "SG",
-  "min",
-  "h",
-  "bar",
-  "psi",
-  "pH",
-  "%",
-];
-
-/** The book's own units, then the usual ones, then the rest in the order of the catalogue. */
-function usualFirst(units: readonly Unit[]): readonly Unit[] {
-  const rank = ({ symbol, since }: Unit): number =>
-    since === 0 ? -1 : USUAL.includes(symbol) ? USUAL.indexOf(symbol) : USUAL.length;
-  return units.toSorted((a, b) => rank(a) - rank(b));
-}
-
-/** Units: first those of the kind that is wanted, where it is known; behind `as` only those. */
-export function unitCandidates(
-  model: Model,
-  context: Context,
-  before: string,
-  inHand: ArgumentInHand | null,
-): readonly Candidate[] {
-  const wanted = wantedKind(model, context, before, inHand);
-  const inCompound = /[/·*]$/.test(before);
-  const all = model.head.units.all();
-  const fits = (unit: Unit): boolean => wanted !== null && sameKind(kindOfUnit(shownUnit(unit)), wanted);
-  const first = inCompound ? [] : all.filter(fits);
-  const compounds = wanted === null || inCompound ? [] : usualCompounds(wanted);
-  const strict = /\bas\s*$/.test(before) && first.length + compounds.length > 0;
-  const others = strict ? [] : usualFirst(all.filter((unit) => !first.includes(unit)));
-  return [
-    ...compounds.map((unit) =>
-      candidate(
-        { label: printUnit(unit), insert: printUnit(unit), detail: kindName(kindOfUnit(unit)), kind: "unit" },
-        [],
-        { exactCase: true },
-      ),
-    ),
-    ...[...first, ...others].map((unit) =>
-      candidate(
-        { label: unit.symbol, insert: unit.symbol, detail: kindName(kindOfUnit(shownUnit(unit))), kind: "unit" },
-        unit.names,
-        { exactCase: true, rare: isMoney(unit) && !fits(unit) },
-      ),
-    ),
-  ];
-}
-
-/** What the lenses show a kind in where no single unit of the catalogue does: `L/kg`. */
-function usualCompounds(kind: Kind): readonly ShownUnit[] {
-  const reads = kind.is === "quantity" ? kind.dimension : null;
-  if (reads === null || reads.powers.length < 2) return [];
-  const units = LENSES.flatMap((lens) => lensUnit(lens, reads, 1, null)?.unit ?? []);
-  return units.filter((unit, at) => units.findIndex((other) => printUnit(other) === printUnit(unit)) === at);
-}
-
-/** The kind of what stands before `as`, `by` and a range; of the argument in hand elsewhere. */
-function wantedKind(model: Model, context: Context, before: string, inHand: ArgumentInHand | null): Kind | null {
-  const tail = /^(.*?)\b(as|by|within)\s+(?:[\d.]+\s*)?(?:to\s+[\d.]+\s*)?$/s.exec(before);
-  if (tail !== null) {
-    const { kind } = typeOfText(model, context, innermost(tail[1] ?? ""));
-    if (kind.is === "unknown") return null;
-    return tail[2] === "by" && kind.is === "reading" ? quantity(FAMILIES[kind.family].difference) : kind;
-  }
-  if (inHand?.argument == null) return null;
-  const signature = model.environment.signatures.find(inHand.function.name);
-  const unit = signature?.parameters[inHand.index]?.unit ?? null;
-  return unit === null ? null : kindOfUnit(unit);
-}
-
-/** What stands behind the last parenthesis that is still open, or behind its last comma or argument's name. */
-function innermost(text: string): string {
-  let closed = 0;
-  for (let at = text.length - 1; at >= 0; at -= 1) {
-    const sign = text.charAt(at);
-    if (sign === ")") closed += 1;
-    else if (sign === "(" && closed > 0) closed -= 1;
-    else if (closed === 0 && /[(,:]/.test(sign)) return text.slice(at + 1);
-  }
-  return text;
-}
-
-/** The type of the formula before the cursor, where it is sound. */
-function typeOfText(model: Model, context: Context, text: string): Type {
-  if (text.trim() === "") return UNKNOWN_TYPE;
-  model.names.allowSuggestions();
-  return checkFormula(model.head.parse(text), model.environment, scopeAt(model, context)).type;
 }

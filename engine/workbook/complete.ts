@@ -8,26 +8,14 @@ import {
   keywordCandidates,
   lineCandidates,
   namedCandidates,
+  type Option,
   textCandidates,
-  unitCandidates,
   wordCandidates,
 } from "./candidates.ts";
 import type { Context } from "./context.ts";
 import type { Model } from "./model.ts";
 import { type Part, partsOf } from "./parts.ts";
-
-export type OptionKind = "line" | "column" | "function" | "unit" | "keyword" | "argument";
-
-/** One thing that may stand where the cursor is. */
-export interface Option {
-  /** As it is listed: `strike_temperature`. */
-  readonly label: string;
-  /** What is put in: `strike_temperature(`. */
-  readonly insert: string;
-  /** A few words beside it: label and kind of a line, what a function gives. */
-  readonly detail: string;
-  readonly kind: OptionKind;
-}
+import { unitCandidates } from "./unit-candidates.ts";
 
 /** What may stand in the place of `formula.slice(from, to)`, best first, and the argument that the cursor is in. */
 export interface Completion {
@@ -48,9 +36,17 @@ export function complete(model: Model, context: Context, formula: string, at: nu
   const argument = call === null ? null : inHand(model, call);
   const place = placeOf(parts, before);
   if (place === null) return { from: at, to: at, options: [], argument };
-  const word = before.slice(place.from);
-  const candidates = candidatesAt(model, context, place, call, argument, parts, before);
-  return { from: place.from, to: at, options: ranked(candidates, word), argument };
+  let options: readonly Option[] | null = null;
+  return {
+    from: place.from,
+    to: at,
+    // Worked out when a list asks for them: each keystroke asks for the argument in hand alone.
+    get options() {
+      options ??= ranked(candidatesAt(model, context, place, call, argument, parts, before), before.slice(place.from));
+      return options;
+    },
+    argument,
+  };
 }
 
 /** What is wanted where the cursor is, and where the word in hand begins. */

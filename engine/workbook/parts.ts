@@ -30,3 +30,15 @@ export const partsOf = (text: string, speller: UnitSpeller): readonly Part[] =>
           : undefined;
     return { ...span, is: apart ?? is };
   });
+
+/** What stands behind the last parenthesis that is still open, or behind its last comma or argument's name. */
+export function innermost(text: string): string {
+  let closed = 0;
+  for (let at = text.length - 1; at >= 0; at -= 1) {
+    const sign = text.charAt(at);
+    if (sign === ")") closed += 1;
+    else if (sign === "(" && closed > 0) closed -= 1;
+    else if (closed === 0 && /[(,:]/.test(sign)) return text.slice(at + 1);
+  }
+  return text;
+}
