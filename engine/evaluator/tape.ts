@@ -65,6 +65,9 @@ function pairOf(first: number, second: number): number | null {
 /** Scratch slots at the start of the slots; a formula that needs more goes to the tree. */
 export const SCRATCH_SLOTS = 64;
 
+/** The longest body of a function, in integers of code, that is written out at each call; a longer one goes to the tree, which holds it once. */
+const LONGEST_BODY = 64 * INSTRUCTION_LENGTH;
+
 const ARITHMETIC = {
   "+": OPERATION.add,
   "-": OPERATION.subtract,
@@ -242,9 +245,10 @@ class TapeWriter {
       if (slot === null) return null;
       inner.push(slot);
     }
+    const start = this.code.length;
     const result = this.put(body, target, inner);
     this.#scratch = before;
-    return result;
+    return this.code.length - start > LONGEST_BODY ? null : result;
   }
 }
 

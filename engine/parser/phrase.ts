@@ -6,6 +6,9 @@ import type { UnitPhrase, UnitSpeller } from "./tree.ts";
 /** Powers of units above this are slips of the pen; the phrase ends before them. */
 const LARGEST_POWER_DIGITS = 2;
 
+/** So are roots of a higher degree than this. */
+const LARGEST_ROOT = 12;
+
 type Factor = UnitPhrase["factors"][number];
 
 const negated = (power: Rational): Rational => ({ n: -power.n, d: power.d });
@@ -29,7 +32,7 @@ function readPower(text: string, at: number): { readonly power: Rational; readon
       const below = end + 1;
       end = skipDigits(text, below);
       const d = Number(text.slice(below, end));
-      if (end - below > LARGEST_POWER_DIGITS || !(d > 0)) return null;
+      if (end - below > LARGEST_POWER_DIGITS || !(d > 0 && d <= LARGEST_ROOT)) return null;
       power = rational(power.n, d);
     } else if (!inside && text.charCodeAt(end) === 46 && isDigit(text.charCodeAt(end + 1))) {
       end = skipDigits(text, end + 1);

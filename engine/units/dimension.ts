@@ -42,6 +42,13 @@ function build(powers: (readonly [BaseDimension, Rational])[]): Dimension {
   return { powers: kept, key: kept.map(([base, power]) => `${base}^${printRational(power)}`).join(" ") };
 }
 
+/** No quantity of a brew house has a higher power, or a root of a higher degree; beyond it figures soon leave what a float64 holds. */
+export const POWER_LIMIT = 20;
+
+/** Whether a power of some base dimension is beyond {@link POWER_LIMIT}. */
+export const isExcessive = ({ powers }: Dimension): boolean =>
+  powers.some(([, { n, d }]) => Math.abs(n) > POWER_LIMIT * d || d > POWER_LIMIT);
+
 export const DIMENSIONLESS: Dimension = build([]);
 
 export const dimension = (powers: Partial<Record<BaseDimension, number>>): Dimension =>

@@ -121,6 +121,7 @@ export class Store {
   setTape(node: number, code: readonly number[], strict: boolean): void {
     this.slotOf(node);
     this.clearTape(node);
+    this.#others.delete(node);
     this.#plans = new WeakMap();
     this.#strict[node] = strict ? 1 : 0;
     this.code = grown(this.code, this.#codeLength + code.length);
