@@ -13,6 +13,7 @@ import { type Context, memoryOf, nodeAt, scopeAt } from "./context.ts";
 import type { Model } from "./model.ts";
 import type { State } from "./result.ts";
 import { gravityCautions, shapeIn, showAll, typedStep, typicalValue, withinCautions } from "./results.ts";
+import { refusedChoice } from "./running.ts";
 import { FAULTY } from "./store.ts";
 import { blanksOf, rootCause } from "./waiting.ts";
 
@@ -73,7 +74,8 @@ function workedOut(
       ? standing({ ...known, state: "waiting" })
       : ready(model, lens, parsed, checked, blank.filled, []);
   if (root === null) return standing({ ...known, because: causeOf(model, needs) });
-  const { value, stop, cautions } = evaluate(root, memoryOf(model));
+  const { value, stop: stopped, cautions } = evaluate(root, memoryOf(model));
+  const stop = stopped ?? refusedChoice(checked, value);
   if (stop === null) return ready(model, lens, parsed, checked, value, cautions);
   if (stop.reason === "waiting")
     return standing({ ...known, state: "waiting", waitingFor: blanksAmong(model, stop.nodes) });

@@ -146,7 +146,7 @@ export class Running {
 }
 
 /** Why a text that came out is not one of those that the line accepts, or null. */
-function refusedChoice({ within, root }: CheckedFormula, value: Value): Stop | null {
+export function refusedChoice({ within, root }: CheckedFormula, value: Value): Stop | null {
   if (within?.is !== "choices" || typeof value !== "string" || root === null) return null;
   if (within.texts.some((choice) => equalTexts(choice, value))) return null;
   return {
