@@ -102,3 +102,11 @@ test("tells which line is in hand", async () => {
   field(line).focus();
   expect(chosen).toHaveBeenCalledWith("mash.grain");
 });
+
+test("takes another label at once", async () => {
+  const session = smallBook();
+  const line = await mount("gyle-entry", { session, name: "mash.grain" });
+  session.dispatch({ edit: "set-label", of: "mash.grain", label: "<b>Grist</b>" });
+  await drawn(line);
+  expect(inside(line, ".label").textContent).toBe("<b>Grist</b>");
+});

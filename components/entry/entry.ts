@@ -43,7 +43,12 @@ export class GyleEntry extends LitElement {
   /** Its formula is open in the editor. */
   declare editing: boolean;
 
-  readonly #watch = new SessionWatch(this, ({ results }) => results === "all" || results.has(this.name));
+  /** What was drawn last: a line is the same object for as long as nothing of it changes. */
+  #drawn: CellResult | null = null;
+  readonly #watch = new SessionWatch(
+    this,
+    ({ results }) => results === "all" || results.has(this.name) || this.session?.cell(this.name) !== this.#drawn,
+  );
 
   constructor() {
     super();
@@ -92,6 +97,7 @@ export class GyleEntry extends LitElement {
 
   protected override render() {
     const cell = this.session?.cell(this.name);
+    this.#drawn = cell ?? null;
     if (!cell || this.session === null) return nothing;
     const field = readField(cell.formula);
     const blank = cell.blank !== null && !cell.blank.filled;

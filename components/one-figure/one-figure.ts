@@ -105,7 +105,7 @@ export class GyleOneFigure extends LitElement {
         grid-column: 2 / 4;
         text-align: start;
       }
-      .reading .soft {
+      .reading p.soft {
         grid-column: 1 / -1;
       }
       footer {

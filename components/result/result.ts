@@ -78,7 +78,12 @@ export class GyleResult extends LitElement {
   /** Its formula is open in the editor. */
   declare editing: boolean;
 
-  readonly #watch = new SessionWatch(this, ({ results }) => results === "all" || results.has(this.name));
+  /** What was drawn last: a line is the same object for as long as nothing of it changes. */
+  #drawn: CellResult | null = null;
+  readonly #watch = new SessionWatch(
+    this,
+    ({ results }) => results === "all" || results.has(this.name) || this.session?.cell(this.name) !== this.#drawn,
+  );
 
   constructor() {
     super();
@@ -98,6 +103,7 @@ export class GyleResult extends LitElement {
 
   protected override render() {
     const cell = this.session?.cell(this.name);
+    this.#drawn = cell ?? null;
     if (!cell || this.session === null) return nothing;
     const ready = cell.state === "ready";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));

@@ -88,6 +88,9 @@ export const workbookStyles = css`
     background: rgb(10 16 14 / 45%);
   }
   @media (max-width: 76rem) {
+    main:has(+ aside) {
+      padding-block-end: 60dvh;
+    }
     aside {
       position: fixed;
       inset: auto 0 0 0;

@@ -216,6 +216,10 @@ export class GyleWorkbook extends LitElement {
     this.#asked = true;
     void loadWorking();
     this.requestUpdate();
+    const [line] = event.composedPath();
+    // Where the working lies over the sheet, the line stays in view above it.
+    if (!this.#wide.holds && line instanceof Element)
+      void this.updateComplete.then(() => line.scrollIntoView({ block: "start" }));
   };
 
   readonly #go = (event: CustomEvent<GyleEvents["gyle-go"]>): void => {
