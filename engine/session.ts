@@ -196,13 +196,10 @@ export class Session {
   }
 
   #outcome(changes: readonly Change[], rebuilt: boolean): Outcome {
-    const nodes = new Set<number>();
-    for (const change of changes) {
-      for (const node of change.checked) nodes.add(node);
-      for (const node of change.run) nodes.add(node);
-    }
-    const many = rebuilt || nodes.size > MOST_NAMED;
-    const changed = many ? [] : [...nodes].map((node) => this.#model.fullName(node)).filter((name) => name !== "");
+    const count = changes.reduce((sum, { sources, run }) => sum + sources.length + run.length, 0);
+    const many = rebuilt || count > MOST_NAMED;
+    const nodes = new Set(many ? [] : changes.flatMap(({ sources, run }) => [...sources, ...run]));
+    const changed = [...nodes].map((node) => this.#model.fullName(node)).filter((name) => name !== "");
     const kindChanges = rebuilt ? [] : changes.flatMap((change) => this.#kindChanges(change));
     this.#tell({ workbook: true, results: many ? "all" : new Set(changed) });
     return { ok: true, changed, kindChanges };

@@ -101,7 +101,7 @@ function changeCell(model: Model, name: string, change: (item: CellItem) => Cell
   const node = model.names.node(nameKey(name));
   const origin = node === undefined ? undefined : model.origins[node];
   if (origin?.is !== "cell") return refused(`There is no line "${name}".`);
-  return applied(exchange(model.workbook, origin.sheet, origin.item, change(origin.item)));
+  return applied(exchange(model.workbook, origin.sheet, origin.item, change(origin.item), origin.page));
 }
 
 const labelled = (source: string, nameAt: number, name: string, label: string | null): string => {
@@ -255,7 +255,7 @@ function changeTable(model: Model, edit: TableEdit): Applied {
   if (table === undefined) return refused(`There is no table "${edit.table}".`);
   const item = applyToTable(table.item, edit, model.workbook.lineEnd);
   if (typeof item === "string") return refused(item);
-  if (item.is === "rows") return applied(exchange(model.workbook, table.sheet, table.item, item.table));
+  if (item.is === "rows") return applied(exchange(model.workbook, table.sheet, table.item, item.table, 0));
   return reread(model, table.sheet, table.item, item.text);
 }
 

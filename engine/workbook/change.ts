@@ -1,4 +1,3 @@
-import { Immer } from "immer";
 import { isName, nameKey } from "../base/names.ts";
 import { readStatements } from "../parser/file.ts";
 import type { HeadItem, Item, Sheet, Workbook } from "./document.ts";
@@ -17,39 +16,39 @@ export type Applied =
 export const refused = (says: string): Applied => ({ ok: false, says });
 export const applied = (workbook: Workbook): Applied => ({ ok: true, workbook });
 
-/** Immer without freezing: the document is never written to elsewhere, and freezing would visit all of it. */
-const { produce } = new Immer({ autoFreeze: false });
-
 export const endOf = (source: string): string => /(?:\r\n|\r|\n)$/.exec(source)?.[0] ?? "";
 
 /** With a line end, so that something may follow. */
 export const ended = (source: string, { lineEnd }: Workbook): string =>
   endOf(source) === "" ? source + lineEnd : source;
 
-/** The index of an item by identity: what the model holds is what the document holds. */
-function findItem(sheet: Sheet, item: Item): { readonly page: number; readonly at: number } | null {
-  for (const [page, items] of sheet.pages.entries()) {
-    const at = items.indexOf(item);
-    if (at >= 0) return { page, at };
+/** The place of an item by identity: what the model holds is what the document holds. It is looked for outward from page `near`. */
+function findItem({ pages }: Sheet, item: Item, near: number): { readonly page: number; readonly at: number } | null {
+  for (let away = 0; away < pages.length + near; away += 1) {
+    for (const page of away === 0 ? [near] : [near - away, near + away]) {
+      const at = pages[page]?.indexOf(item) ?? -1;
+      if (at >= 0) return { page, at };
+    }
   }
   return null;
 }
 
-/** Puts an item in another's place. */
-export function exchange(workbook: Workbook, sheetKey: string, before: Item, after: Item): Workbook {
+/** Puts an item in another's place, which is on page `near` or not far from it; all other pages are shared. */
+export function exchange(workbook: Workbook, sheetKey: string, before: Item, after: Item, near: number): Workbook {
   if (before === after) return workbook;
   const sheetAt = workbook.sheets.findIndex(({ name }) => nameKey(name) === sheetKey);
   const sheet = workbook.sheets[sheetAt];
-  const place = sheet === undefined ? null : findItem(sheet, before);
-  if (place === null)
+  const place = sheet === undefined ? null : findItem(sheet, before, near);
+  if (sheet === undefined || place === null)
     return {
       ...workbook,
       head: workbook.head.map((item) => ((item as unknown) === before ? (after as HeadItem) : item)),
     };
-  return produce(workbook, (draft) => {
-    const page = draft.sheets[sheetAt]?.pages[place.page] as Item[] | undefined;
-    if (page !== undefined) page[place.at] = after;
-  });
+  const page = (sheet.pages[place.page] ?? []).with(place.at, after);
+  return {
+    ...workbook,
+    sheets: workbook.sheets.with(sheetAt, { ...sheet, pages: sheet.pages.with(place.page, page) }),
+  };
 }
 
 /** Puts what a text says in an item's place, in `workbook` or else the model's; it must be one statement. */
@@ -63,7 +62,7 @@ export function reread(
   const items = itemsFrom(model, text);
   const [only] = items;
   if (items.length !== 1 || only === undefined) return refused("This is more than one line of a book.");
-  return applied(exchange(workbook, sheet, before, only));
+  return applied(exchange(workbook, sheet, before, only, 0));
 }
 
 export const itemsFrom = (model: Model, text: string): Item[] =>

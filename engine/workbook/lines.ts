@@ -12,6 +12,8 @@ export type Origin =
   | {
       readonly is: "cell";
       readonly sheet: string;
+      /** The page it stood on when it was last written to: where to look for it first. */
+      readonly page: number;
       readonly item: CellItem;
       /** A second line of one name has no key. */
       readonly key: string | null;
@@ -40,6 +42,8 @@ export class Lines {
   readonly names = new NameIndex();
   readonly origins: (Origin | undefined)[] = [];
   readonly tables = new Map<string, TableRecord>();
+  /** Whether a name was ever given twice. */
+  #twice = false;
   readonly #graph: Graph;
   readonly #sheetNames = new Map<string, string>();
 
@@ -55,11 +59,14 @@ export class Lines {
   /** Every node of a workbook, made in the order of the file. */
   addAll(workbook: Workbook): number[] {
     this.nameSheets(workbook);
-    const placed = [
-      ...workbook.head.map((item) => ({ sheet: HEAD, item })),
-      ...workbook.sheets.flatMap((sheet) => sheet.pages.flat().map((item) => ({ sheet: nameKey(sheet.name), item }))),
-    ];
-    return placed.flatMap(({ sheet, item }) => this.#add(sheet, item));
+    const nodes: number[] = [];
+    for (const item of workbook.head) nodes.push(...this.#add(HEAD, 0, item));
+    for (const { name, pages } of workbook.sheets) {
+      const sheet = nameKey(name);
+      for (const [page, items] of pages.entries())
+        for (const item of items) nodes.push(...this.#add(sheet, page, item));
+    }
+    return nodes;
   }
 
   /** `mash.grain`, `cellar.readings.gravity`, as typed. */
@@ -82,23 +89,25 @@ export class Lines {
       : (origin.table.item.columns[origin.column]?.formula?.text ?? null);
   }
 
-  #add(sheet: string, item: { readonly is: string }): number[] {
-    if (isCell(item)) return [this.#addCell(sheet, item)];
+  #add(sheet: string, page: number, item: { readonly is: string }): number[] {
+    if (isCell(item)) return [this.#addCell(sheet, page, item)];
     return isTable(item) ? this.#addTable(sheet, item) : [];
   }
 
-  #addCell(sheet: string, item: CellItem): number {
+  #addCell(sheet: string, page: number, item: CellItem): number {
     const node = this.#graph.addNode();
     const full = keyOf(sheet, item);
     const taken = this.names.node(full) !== undefined || this.names.hasTable(full);
-    this.origins[node] = { is: "cell", sheet, item, key: taken ? null : full };
-    if (!taken) this.names.add(full, this.fullName(node), node);
+    this.origins[node] = { is: "cell", sheet, page, item, key: taken ? null : full };
+    if (taken) this.#twice = true;
+    else this.names.add(full, this.fullName(node), node);
     return node;
   }
 
   #addTable(sheet: string, item: TableItem): number[] {
     let key = keyOf(sheet, item);
     const taken = this.tables.has(key) || this.names.node(key) !== undefined;
+    if (taken) this.#twice = true;
     while (this.tables.has(key) || this.names.node(key) !== undefined) key += " (again)";
     const table = new TableRecord(key, sheet, item, taken);
     this.tables.set(table.key, table);
@@ -109,7 +118,8 @@ export class Lines {
       const known = this.names.node(columnKey) !== undefined;
       this.origins[node] = { is: "column", sheet, table, column, key: known ? null : columnKey };
       table.nodes.push(node);
-      if (!known) this.names.addColumn(columnKey, this.fullName(node), node, table.key);
+      if (known) this.#twice = true;
+      else this.names.addColumn(columnKey, this.fullName(node), node, table.key);
     }
     return table.nodes;
   }
@@ -128,6 +138,8 @@ export class Lines {
       if (before !== undefined && this.#replace(key, one, before, reader, relink, rows)) old.delete(key);
       else fresh.set(key, one);
     }
+    // Who has a name that is there twice depends on the order in the file.
+    if (this.#twice && old.size + fresh.size > 0) return null;
     for (const [key, { item }] of old) {
       const nodes = isTable(item) ? (this.tables.get(key)?.nodes ?? []) : [this.names.node(key)];
       for (const node of nodes) {
@@ -139,9 +151,9 @@ export class Lines {
       this.tables.delete(key);
       this.names.removeTable(key);
     }
-    for (const [key, { sheet, item }] of fresh) {
+    for (const [key, { sheet, page, item }] of fresh) {
       if (this.names.node(key) !== undefined || this.tables.has(key)) return null;
-      for (const node of this.#add(sheet, item)) {
+      for (const node of this.#add(sheet, page, item)) {
         relink.add(node);
         const own = this.origins[node]?.key;
         for (const user of own == null ? [] : this.names.missed(own)) relink.add(user);
@@ -153,7 +165,7 @@ export class Lines {
   /** The same line with another formula, or the same table with other rows: its nodes stay. */
   #replace(
     key: string,
-    { sheet, item }: Named,
+    { sheet, page, item }: Named,
     { item: before }: Named,
     reader: EntryReader,
     relink: Set<number>,
@@ -161,8 +173,9 @@ export class Lines {
   ): boolean {
     if (isCell(item)) {
       const node = this.names.node(key);
-      if (node === undefined || !isCell(before)) return false;
-      this.origins[node] = { is: "cell", sheet, item, key };
+      const origin = node === undefined ? undefined : this.origins[node];
+      if (node === undefined || !isCell(before) || origin?.is !== "cell" || origin.item !== before) return false;
+      this.origins[node] = { is: "cell", sheet, page, item, key };
       if (formulaOf(before) !== formulaOf(item)) relink.add(node);
       return true;
     }
@@ -199,6 +212,7 @@ export const scopeOf = (origin: Origin): Scope => ({
 
 interface Named {
   readonly sheet: string;
+  readonly page: number;
   readonly item: CellItem | TableItem;
 }
 
@@ -212,11 +226,11 @@ const keyOf = (sheet: string, { name }: { readonly name: string }): string =>
 /** Lines and tables by key; null when two have one key. */
 function byKey(placed: readonly Placed[]): Map<string, Named> | null {
   const found = new Map<string, Named>();
-  for (const { sheet, item } of placed) {
+  for (const { sheet, page, item } of placed) {
     if (!isCell(item) && !isTable(item)) continue;
     const key = keyOf(sheet, item);
     if (found.has(key)) return null;
-    found.set(key, { sheet, item });
+    found.set(key, { sheet, page, item });
   }
   return found;
 }

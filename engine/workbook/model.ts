@@ -14,11 +14,11 @@ import { Running } from "./running.ts";
 
 /** What an update touched. */
 export interface Change {
-  /** Nodes that were checked anew. */
-  readonly checked: readonly number[];
+  /** Nodes that were checked anew, and columns with other entries. */
+  readonly sources: readonly number[];
   /** Nodes whose kind changed, with the type before. */
   readonly kinds: ReadonlyMap<number, Type>;
-  /** Nodes that were worked out anew, in order. */
+  /** Nodes that were worked out anew because of them, in order. */
   readonly run: Int32Array;
 }
 
@@ -85,25 +85,24 @@ export class Model {
     const { checked, kinds } = this.#checking.checkPending(pending, (node, formula) =>
       this.#running.compile(node, formula),
     );
-    const run = this.#orderFrom([...new Set([...checked, ...rows])]);
-    this.#running.run(run);
-    return { checked, kinds, run };
+    const sources = [...new Set([...checked, ...rows])];
+    return { sources, kinds, run: this.#runFrom(sources) };
   }
 
-  /** These nodes and all that they reach, in order. */
-  #orderFrom(sources: readonly number[]): Int32Array {
+  /** Works out these nodes and all that they reach; gives what was worked out beside them. */
+  #runFrom(sources: readonly number[]): Int32Array {
     const [only] = sources;
-    if (only === undefined) return new Int32Array(0);
-    if (sources.length === 1) {
+    if (only !== undefined && sources.length === 1) {
+      this.#running.run(Int32Array.of(only));
       const plan = this.graph.plan(only);
-      const run = new Int32Array(plan.length + 1);
-      run[0] = only;
-      run.set(plan, 1);
-      return run;
+      this.#running.run(plan);
+      return plan;
     }
     const all = new Set(sources);
     for (const node of this.graph.affected(sources)) all.add(node);
-    return Int32Array.from(all).sort((a, b) => this.graph.rank(a) - this.graph.rank(b));
+    const run = Int32Array.from(all).sort((a, b) => this.graph.rank(a) - this.graph.rank(b));
+    this.#running.run(run);
+    return run;
   }
 
   typeOf(node: number): Type {

@@ -4,6 +4,7 @@ import { eachName } from "../checker/references.ts";
 import type { NameNode, Node } from "../parser/tree.ts";
 import { type Applied, exchange, nameFault, refused, reread } from "./change.ts";
 import { type CellItem, formulaOf, type Item, type TableItem, type Workbook } from "./document.ts";
+import { BATCH_DATE } from "./head.ts";
 import { type Origin, scopeOf } from "./lines.ts";
 import type { Model } from "./model.ts";
 import { sourceOf } from "./open.ts";
@@ -58,6 +59,7 @@ export function renameIn(model: Model, of: string, name: string): Applied {
   const node = model.names.node(key);
   const origin = node === undefined ? undefined : model.origins[node];
   if (node === undefined || origin === undefined) return refused(`There is no "${of}" to rename.`);
+  if (key === BATCH_DATE) return refused("batch_date stands for the day of the batch and keeps its name.");
   const workbook = inFormulas(model, { nodes: new Set([node]), partFromEnd: () => 0, name });
   if (origin.is === "column") {
     const item = itemNow(workbook, origin.sheet, origin.table.item.name) as TableItem;
@@ -122,7 +124,7 @@ function inFormulas(model: Model, renaming: Renaming): Workbook {
         source,
         patches.map((patch) => ({ ...patch, start: patch.start + start, end: patch.end + start })),
       );
-      workbook = exchange(workbook, origin.sheet, origin.item, { ...origin.item, source: text });
+      workbook = exchange(workbook, origin.sheet, origin.item, { ...origin.item, source: text }, origin.page);
     } else {
       const { item } = origin.table;
       const start = item.columns[origin.column]?.formulaStart ?? 0;

@@ -4,7 +4,7 @@ import { askedType, stepOf, withinOf } from "../checker/literals.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { entryText, type Rows, readRows } from "../parser/csv.ts";
 import type { Type } from "../values/kind.ts";
-import { isColumn, isTextColumn, type Value } from "../values/value.ts";
+import { isColumn, type Value } from "../values/value.ts";
 import { type Entry, type EntryReader, readEntry } from "./columns.ts";
 import type { RowPage, TableItem } from "./document.ts";
 
@@ -25,7 +25,7 @@ export interface RowFault {
 
 interface Read {
   readonly line: MeasuredColumn;
-  /** Coherent figures, or texts. */
+  /** Coherent figures, or texts; never written to once they are given away. */
   values: Float64Array | (string | null)[];
   readonly faults: Map<number, RowFault>;
 }
@@ -144,10 +144,14 @@ export class TableRecord {
     const sameShape =
       item.rows.length === before.length && item.rows.every((page, at) => page.count === before[at]?.count);
     if (sameShape) {
-      for (const read of this.#read.values())
-        read.values = isTextColumn(read.values) ? [...read.values] : Float64Array.from(read.values as Float64Array);
-      for (const [at, page] of item.rows.entries()) if (page !== before[at]) this.#readPages(at, at + 1, reader);
-      return this.measuredColumns;
+      const changed = new Set<number>();
+      let row = 0;
+      for (const [at, page] of item.rows.entries()) {
+        const old = before[at];
+        if (old !== undefined && old !== page) this.#followPage(old, page, at, row, reader, changed);
+        row += page.count;
+      }
+      return [...changed];
     }
     this.rowCount = count;
     this.ragged.clear();
@@ -157,6 +161,44 @@ export class TableRecord {
     }
     this.#readPages(0, item.rows.length, reader);
     return this.measuredColumns;
+  }
+
+  /** Reads the entries of a page that are written otherwise than before, and adds their columns to `changed`. */
+  #followPage(
+    before: RowPage,
+    page: RowPage,
+    pageAt: number,
+    firstRow: number,
+    reader: EntryReader,
+    changed: Set<number>,
+  ): void {
+    const [old, now] = [readRows(before.text), readRows(page.text)];
+    // A row that is ragged, or a fault with its place in the page, may be moved by any entry before it.
+    const whole =
+      this.ragged.size > 0 ||
+      [...this.#read.values()].some(({ faults }) => faults.size > 0) ||
+      now.starts.length !== page.count * this.measuredColumns.length;
+    if (whole) {
+      for (const column of this.measuredColumns) this.#own(column, changed);
+      this.#readPage(page, pageAt, firstRow, reader);
+      return;
+    }
+    for (let entry = 0; entry < now.starts.length; entry += 1) {
+      const text = entryText(page.text, now, entry);
+      if (text === entryText(before.text, old, entry)) continue;
+      const column = this.measuredColumns[entry % this.measuredColumns.length] as number;
+      const row = firstRow + Math.floor(entry / this.measuredColumns.length);
+      const read = this.#own(column, changed);
+      if (read !== undefined) this.#put(read, row, text, now, entry, pageAt, reader);
+    }
+  }
+
+  /** A column with values that may be written to: its own copy, made once for each version. */
+  #own(column: number, changed: Set<number>): Read | undefined {
+    const read = this.#read.get(column);
+    if (read !== undefined && !changed.has(column)) read.values = read.values.slice();
+    changed.add(column);
+    return read;
   }
 
   /** A measured column's entries; null when one of them cannot be read. */

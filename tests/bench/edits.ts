@@ -141,8 +141,9 @@ export function editsWithHistory(): Workload {
   const figureOf = (turn: number): number => 1 + (turn % 1_009) / 8;
 
   const { produceWithPatches } = new Immer({ autoFreeze: false });
+  const lines = linesInFives(LINES);
   const pages = counted(Math.ceil(LINES / PAGE_LENGTH)).map((page) =>
-    linesInFives(LINES)
+    lines
       .slice(page * PAGE_LENGTH, (page + 1) * PAGE_LENGTH)
       .map((source, at) => ({ is: "cell", name: `c${page * PAGE_LENGTH + at}`, label: null, source })),
   );
