@@ -9,6 +9,7 @@ import "../keypad/keypad.ts";
 import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
+import { problemsOf, troublesOf } from "../text/book.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { readField, unitOfField } from "../text/formula-text.ts";
 import { brewingStyles } from "./brewing-styles.ts";
@@ -89,7 +90,7 @@ export class GyleBrewingView extends LitElement {
 
   /** Blanks still to fill: those of this sheet first. */
   #blanks(): readonly string[] {
-    const blanks = this.session?.problems().blanks ?? [];
+    const blanks = this.session === null ? [] : problemsOf(this.session).blanks;
     return blanks.filter((name) => name.startsWith(`${this.here}.`));
   }
 
@@ -98,7 +99,7 @@ export class GyleBrewingView extends LitElement {
     if (session === null) return nothing;
     const sheet = session.workbook.sheets.find(({ name }) => name === this.here);
     const cell = this.active === null ? null : session.cell(this.active);
-    const { faults } = session.problems();
+    const faults = troublesOf(session);
     return html`
       <h1 class="unseen">Brewing view of ${session.title}</h1>
       <header>
@@ -120,7 +121,7 @@ export class GyleBrewingView extends LitElement {
   }
 
   #sheets(session: Session) {
-    const { blanks } = session.problems();
+    const { blanks } = problemsOf(session);
     return html`<ul>${session.workbook.sheets.map(({ name, label }) => {
       const open = blanks.filter((blank) => blank.startsWith(`${name}.`)).length;
       return html`<li><button class="line ${open > 0 ? "blank" : ""}" aria-current=${name === this.here ? "true" : nothing} @click=${() => {

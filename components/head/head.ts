@@ -8,7 +8,7 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { type MenuItem, openMenu } from "../menu/menu.ts";
 import { goToNext } from "../sheet/sheet.ts";
-import { titleOf } from "../text/book.ts";
+import { problemsOf, titleOf, troublesOf } from "../text/book.ts";
 import { headStyles } from "./head-styles.ts";
 
 const LENSES: readonly { readonly lens: Lens; readonly label: string }[] = [
@@ -99,8 +99,8 @@ export class GyleHead extends LitElement {
   }
 
   #problems(session: Session) {
-    const { faults, blanks } = session.problems();
-    const faulty = faults.map(({ name }) => name);
+    const { blanks } = problemsOf(session);
+    const faulty = troublesOf(session).map(({ name }) => name);
     const button = (kind: string, shape: unknown, names: readonly string[], word: string) =>
       html`<button class="count ${kind} ${names.length === 0 ? "none" : ""}" ?disabled=${names.length === 0} title=${names.length === 0 ? `none ${word}` : `Go to the next ${word}`}
         @click=${() => goToNext(this, names, this.selected)}>${shape}<span class="figures">${names.length}</span> <span class="word">${word}</span></button>`;

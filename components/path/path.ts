@@ -5,6 +5,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
+import { problemsOf, troublesOf } from "../text/book.ts";
 
 interface Stop {
   readonly name: string;
@@ -121,10 +122,15 @@ export class GylePath extends LitElement {
   }
 
   #stops(session: Session): readonly Stop[] {
-    const { faults, blanks } = session.problems();
+    const { blanks } = problemsOf(session);
+    const { sheets } = session.workbook;
+    const sheetOf = (name: string): string => {
+      const first = name.split(".", 1)[0] ?? "";
+      return name.includes(".") || sheets.some((sheet) => sheet.name === first) ? first : "";
+    };
     const count = (names: readonly string[], sheet: string): number =>
-      names.filter((name) => (name.includes(".") ? name.slice(0, name.indexOf(".")) : "") === sheet).length;
-    const faulty = faults.map(({ name }) => name);
+      names.filter((name) => sheetOf(name) === sheet).length;
+    const faulty = troublesOf(session).map(({ name }) => name);
     const stop = (name: string, label: string): Stop => ({
       name,
       label,
@@ -133,7 +139,7 @@ export class GylePath extends LitElement {
     });
     return [
       stop("", "Front page"),
-      ...session.workbook.sheets.map((sheet) => stop(sheet.name, sheet.label ?? labelFromName(sheet.name))),
+      ...sheets.map((sheet) => stop(sheet.name, sheet.label ?? labelFromName(sheet.name))),
     ];
   }
 

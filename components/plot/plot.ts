@@ -9,7 +9,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { openMenu } from "../menu/menu.ts";
-import type { Drawing } from "./drawing.ts";
+import type { Drawing, draw } from "./drawing.ts";
 import { type PlotData, plotData, shownAt } from "./plot-data.ts";
 
 /** Rows listed in the table beneath; more are read in the book's own table. */
@@ -133,6 +133,19 @@ export class GylePlot extends LitElement {
     this.open = false;
   }
 
+  /** Paper is light whatever the screen is: the drawing is made anew for the print, at once. */
+  readonly #printing = (event: Event): void => {
+    const before = event.type === "beforeprint";
+    this.style.colorScheme = before ? "light" : "";
+    const box = this.#box.value;
+    if (box === undefined || this.#data === null || this.#drawing === null || this.#draw === null) return;
+    this.#drawing.destroy();
+    this.#drawing = this.#draw(box, this.#data, () => undefined);
+    if (!before) this.#redraw();
+  };
+
+  #draw: typeof draw | null = null;
+
   readonly #redraw = (): void => {
     this.#drawing?.destroy();
     this.#drawing = null;
@@ -142,11 +155,15 @@ export class GylePlot extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.#scheme.addEventListener("change", this.#redraw);
+    addEventListener("beforeprint", this.#printing);
+    addEventListener("afterprint", this.#printing);
     if (this.hasUpdated) this.requestUpdate();
   }
 
   override disconnectedCallback(): void {
     this.#scheme.removeEventListener("change", this.#redraw);
+    removeEventListener("beforeprint", this.#printing);
+    removeEventListener("afterprint", this.#printing);
     this.#sized.disconnect();
     this.#drawing?.destroy();
     this.#drawing = null;
@@ -172,11 +189,11 @@ export class GylePlot extends LitElement {
       this.#drawing = null;
       return;
     }
-    const { draw } = await import("./drawing.ts");
+    this.#draw ??= (await import("./drawing.ts")).draw;
     if (!this.isConnected || this.#box.value !== box || this.#data !== data) return;
     if (this.#drawing?.shows(data) !== true) {
       this.#drawing?.destroy();
-      this.#drawing = draw(box, data, (point) => {
+      this.#drawing = this.#draw(box, data, (point) => {
         this.point = point;
       });
       this.#sized.observe(box);

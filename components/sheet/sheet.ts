@@ -1,6 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { guard } from "lit/directives/guard.js";
 import { repeat } from "lit/directives/repeat.js";
-import { labelFromName, type Session, type Workbook, wordCaution } from "../../engine/index.ts";
+import { labelFromName, type Session, type Sheet, type Workbook, wordCaution } from "../../engine/index.ts";
 import { addMenu, itemMenu, sheetMenu } from "../actions/menus.ts";
 import { itemsOfSheet } from "../actions/places.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -89,19 +90,31 @@ export class GyleSheet extends LitElement {
         <button aria-label="What can be done with this sheet" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, sheetMenu(this, session, this.name))}>${icons.more}</button>
       </header>
       ${this.#warnings(session, items)}
-      ${repeat(
-        items.map((item, at) => ({
-          item,
-          at,
-          key: item.is === "cell" || item.is === "table" ? `${item.is} ${item.name}` : `${item.is} ${at}`,
-        })),
-        ({ key }) => key,
-        ({ item, at }) => this.#item(session, item, at),
-      )}
+      ${this.#pages(session, sheet)}
       <footer class="screen-only">
         <button class="edged" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, addMenu(this, session, this.name, null))}>${icons.add} Add to this sheet</button>
       </footer>
     `;
+  }
+
+  /** Only a page that was edited is drawn anew; its lines follow their own results. */
+  #pages(session: Session, { pages }: Sheet) {
+    const prefix = `${this.name}.`;
+    const inHand = this.selected?.startsWith(prefix) === true ? this.selected.slice(prefix.length) : null;
+    let start = 0;
+    return pages.map((page) => {
+      const first = start;
+      start += page.length;
+      const here = inHand !== null && page.some((item) => item.is === "cell" && item.name === inHand) ? inHand : null;
+      return guard([session, page, first, this.name, this.formulas, here], () =>
+        repeat(
+          page,
+          (item, at) =>
+            item.is === "cell" || item.is === "table" ? `${item.is} ${item.name}` : `${item.is} ${first + at}`,
+          (item, at) => this.#item(session, item, first + at),
+        ),
+      );
+    });
   }
 
   /** Safety and estimates, each said once for the whole sheet. */

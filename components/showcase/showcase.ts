@@ -2,6 +2,7 @@ import { createSession, type Session } from "../../engine/index.ts";
 import "../brewing-view/brewing-view.ts";
 import "../entry/entry.ts";
 import "../first-run/first-run.ts";
+import "../formula-editor/formula-editor.ts";
 import { ask } from "../form/form.ts";
 import "../front/front.ts";
 import "../head/head.ts";
@@ -15,6 +16,7 @@ import "../sheet/sheet.ts";
 import "../slip/slip.ts";
 import "../table/table.ts";
 import "../workbook/workbook.ts";
+import "../working/working.ts";
 import { SHOWN_BOOK } from "./shown-book.ts";
 
 /** The page that shows every component by itself in its states; for those who work on them. */
@@ -90,6 +92,15 @@ show(
   "narrow",
 );
 show("gyle-brewing-view", "", [make("gyle-brewing-view", { session, here: "mash" })], "tall narrow");
+show("gyle-formula-editor", "A formula that is ready, one that waits, one with a fault and its mend.", [
+  ...["strike_water / grain as L/kg", "rest_measured + 1 Δ°C", "strike_water / (6 gal)"].map((formula) =>
+    make("gyle-formula-editor", { session, context: { sheet: "mash", cell: "mash_ratio" }, formula, label: "Formula" }),
+  ),
+]);
+show("gyle-working", "The working of a result and of one that is faulty.", [
+  make("gyle-working", { session, name: "mash.strike_temp" }),
+  make("gyle-working", { session, name: "mash.bad" }),
+]);
 show("gyle-first-run", "", [make("gyle-first-run", {})]);
 const slip = make("gyle-slip", {});
 show("gyle-slip, gyle-menu, gyle-form", "Opened by these buttons.", [

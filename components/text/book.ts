@@ -1,7 +1,46 @@
-import type { Workbook } from "../../engine/index.ts";
+import type { Problems, Session, Workbook } from "../../engine/index.ts";
 
 /** The title of a book; "A book without a title" where the file gives none. */
 export const titleOf = (workbook: Workbook): string => {
   for (const item of workbook.head) if (item.is === "title") return item.text;
   return "A book without a title";
+};
+
+const known = new WeakMap<Workbook, Problems>();
+
+/** A session's faults and blanks, counted once for each version of its book, however many elements show them. */
+export const problemsOf = (session: Session): Problems => {
+  const { workbook } = session;
+  const counted = known.get(workbook) ?? session.problems();
+  known.set(workbook, counted);
+  return counted;
+};
+
+/** A place where something is faulty: the full name of a line or column, or of the sheet that holds what could not be read. */
+export interface Trouble {
+  readonly name: string;
+  readonly message: string;
+}
+
+const UNREAD = "A part of the file could not be read.";
+
+/** Everything that is faulty, in the order of the book: what could not be read, lines, columns, and columns with faulty entries. */
+export const troublesOf = (session: Session): readonly Trouble[] => {
+  const { faults } = problemsOf(session);
+  const told = new Set(faults.map(({ name }) => name));
+  const { head, sheets } = session.workbook;
+  const others: Trouble[] = head.filter(({ is }) => is === "unread").map(() => ({ name: "", message: UNREAD }));
+  for (const sheet of sheets) {
+    for (const item of sheet.pages.flat()) {
+      if (item.is === "unread") others.push({ name: sheet.name, message: UNREAD });
+      if (item.is !== "table") continue;
+      for (const { fullName, label, entryFaults } of session.table(`${sheet.name}.${item.name}`)?.columns ?? [])
+        if (entryFaults.size > 0 && !told.has(fullName))
+          others.push({
+            name: fullName,
+            message: `${label} has ${entryFaults.size === 1 ? "a faulty entry" : `${entryFaults.size} faulty entries`}.`,
+          });
+    }
+  }
+  return [...faults, ...others];
 };
