@@ -1,5 +1,5 @@
 import { createToken, EmbeddedActionsParser, Lexer } from "chevrotain";
-import { create, all as everything } from "mathjs";
+import { all, create } from "mathjs";
 import { checkFormula } from "../../engine/checker/formula.ts";
 import { writeTape } from "../../engine/evaluator/tape.ts";
 import { bookOf, counted, language, modelOf } from "./books.ts";
@@ -77,7 +77,7 @@ export function compilation(): Workload {
   );
   const lexer = new Lexer(TOKENS, { positionTracking: "onlyOffset" });
   const minimal = new MinimalParser();
-  const math = create(everything);
+  const math = create(all ?? {});
   const model = modelOf(bookOf(INPUTS));
   const scope = { sheet: "lines", table: null, filtered: null };
   return {

@@ -1,4 +1,4 @@
-import { create, all as everything } from "mathjs";
+import { all, create } from "mathjs";
 import { BASE_BOOK } from "../../engine/units/book.ts";
 import { columnToCoherent } from "../../engine/units/convert.ts";
 import { unitNamed } from "../../engine/units/phrase.ts";
@@ -144,7 +144,7 @@ export function mixedUnits(): Workload {
   const closures = at.map((place) => (makers[place % makers.length] as (k: number) => Closure)(factorOf(place)));
   const closed = new Float64Array(FORMULAS);
 
-  const math = create(everything);
+  const math = create(all ?? {});
   const scope = new Map<string, unknown>(INPUTS.map(({ name, mathjs }) => [name, math.evaluate(mathjs)]));
   const compiled = at.map((place) => math.compile(formOf(place).mathjs(factorOf(place))));
   let given: unknown[] = [];
@@ -190,7 +190,7 @@ export function mixedUnits(): Workload {
 export function conversions(): Workload {
   const figures = Float64Array.from({ length: LENGTH }, (_, at) => 60 + (at % 997) / 10);
   const fahrenheit = unitNamed("°F", BASE_BOOK);
-  let converted = new Float64Array(0);
+  let converted: Float64Array = new Float64Array(0);
   let looped = new Float64Array(0);
   return {
     title: "1,000,000 conversions of an array, °F to °C",
