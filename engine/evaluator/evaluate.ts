@@ -5,7 +5,7 @@ import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnos
 import { compareFigures, equalTexts } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
-import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
+import { isColumn, isMissing, isNumberColumn, isTextColumn, type TextColumn, type Value } from "../values/value.ts";
 import { runLibrary } from "./library.ts";
 
 /** What a node of the graph holds when it is asked. */
@@ -207,63 +207,70 @@ export class Run {
     return no;
   }
 
-  #choose({ branches, otherwise }: Extract<CheckedNode, { op: "if" }>): Value {
-    for (const [at, { condition, value }] of branches.entries()) {
+  #choose(node: Extract<CheckedNode, { op: "if" }>): Value {
+    for (const [at, { condition, value }] of node.branches.entries()) {
       const holds = this.evaluate(condition);
       if (this.stop !== null) return Number.NaN;
-      if (isColumn(holds)) return this.#chooseByRow(holds as Float64Array, value, branches.slice(at + 1), otherwise);
+      if (isColumn(holds)) return this.#chooseByRow(holds as Float64Array, at, node);
       if (holds === 1) return this.evaluate(value);
     }
-    return this.evaluate(otherwise);
+    return this.evaluate(node.otherwise);
   }
 
-  /** Row by row both sides are worked out; a row whose condition is missing is missing. */
-  #chooseByRow(
-    holds: Float64Array,
-    value: CheckedNode,
-    rest: Extract<CheckedNode, { op: "if" }>["branches"],
-    otherwise: CheckedNode,
-  ): Value {
-    const taken = this.#branchRows(value, holds, 1);
-    const others: CheckedNode =
-      rest.length === 0
-        ? otherwise
-        : { op: "if", branches: rest, otherwise, type: otherwise.type, span: otherwise.span };
-    const left = this.#branchRows(others, holds, 0);
-    if (this.stop !== null) return Number.NaN;
-    const texts = [taken, left].some((side) => typeof side === "string" || isTextColumn(side));
-    const pick = (row: number): number | string | null => {
-      const held = holds[row];
-      return held === 1 ? entryOf(taken, row) : held === 0 ? entryOf(left, row) : null;
+  /** Each row takes the branch of its first condition that holds, from the branch `from` on; a row whose condition is missing is missing. */
+  #chooseByRow(first: Float64Array, from: number, node: Extract<CheckedNode, { op: "if" }>): Value {
+    const { length } = first;
+    const { branches, otherwise, type } = node;
+    const picked = type.kind.is === "text" ? noTexts(length) : new Float64Array(length).fill(Number.NaN);
+    const open = new Float64Array(length).fill(1);
+    const put = (branch: CheckedNode, rows: Float64Array): void => {
+      const value = this.#branchRows(branch, rows);
+      for (let row = 0; row < length; row += 1) {
+        const entry = rows[row] === 1 ? entryOf(value, row) : null;
+        if (entry !== null) picked[row] = entry;
+      }
     };
-    if (texts) return Array.from({ length: holds.length }, (_, row) => pick(row) as string | null);
-    return Float64Array.from({ length: holds.length }, (_, row) => (pick(row) as number | null) ?? Number.NaN);
+    for (let at = from; at < branches.length && this.stop === null && open.includes(1); at += 1) {
+      const { condition, value } = branches[at] as (typeof branches)[number];
+      const holds = at === from ? first : this.#branchRows(condition, open);
+      const taken = new Float64Array(length);
+      for (let row = 0; row < length; row += 1) {
+        if (open[row] !== 1) continue;
+        const held = entryOf(holds, row);
+        if (held === 1) taken[row] = 1;
+        if (held !== 0) open[row] = 0;
+      }
+      if (this.stop === null) put(value, taken);
+    }
+    if (this.stop === null) put(otherwise, open);
+    return this.stop === null ? picked : Number.NaN;
   }
 
-  /** A branch taken by some rows. What has no value only in rows that do not take it is not told. */
-  #branchRows(node: CheckedNode, holds: Float64Array, when: 0 | 1): Value {
-    if (!holds.includes(when)) return Number.NaN;
+  /** A part that the rows marked 1 need. What has no value only in other rows is not told. */
+  #branchRows(node: CheckedNode, rows: Float64Array): Value {
+    if (!rows.includes(1)) return Number.NaN;
     const outer = this.stop;
     this.stop = null;
     const value = this.evaluate(node);
     const stopped = this.stop as Stop | null;
-    const elsewhere = stopped?.reason === "fault" && stopped.row !== null && holds[stopped.row] !== when;
+    const elsewhere = stopped?.reason === "fault" && stopped.row !== null && rows[stopped.row] !== 1;
     this.stop = outer ?? (elsewhere ? null : stopped);
     // The run stopped at a row that does not matter: the rows are worked out one by one instead.
-    return elsewhere ? this.#rowByRow(node, holds, when) : value;
+    return elsewhere ? this.#rowByRow(node, rows) : value;
   }
 
-  #rowByRow(node: CheckedNode, holds: Float64Array, when: 0 | 1): Value {
-    const rows = new Float64Array(holds.length).fill(Number.NaN);
-    for (let row = 0; row < rows.length && this.stop === null; row += 1) {
-      if (holds[row] !== when) continue;
+  #rowByRow(node: CheckedNode, rows: Float64Array): Value {
+    const { length } = rows;
+    const values = node.type.kind.is === "text" ? noTexts(length) : new Float64Array(length).fill(Number.NaN);
+    for (let row = 0; row < length && this.stop === null; row += 1) {
+      if (rows[row] !== 1) continue;
       const single = new Run({ read: (at) => atRow(this.#memory.read(at), row) });
       single.#frame = this.#frame.map((value) => entryOf(value, row) ?? Number.NaN);
-      rows[row] = single.evaluate(node) as number;
+      values[row] = single.evaluate(node) as number;
       const { stop } = single;
       if (stop !== null) this.stop = stop.reason === "fault" ? { ...stop, row } : stop;
     }
-    return rows;
+    return values;
   }
 
   #filter({ columns, condition }: Extract<CheckedNode, { op: "where" }>): Value {
@@ -311,6 +318,8 @@ export class Run {
     return value;
   }
 }
+
+const noTexts = (length: number): (number | string | null)[] & TextColumn => new Array(length).fill(null);
 
 /** The only function that looks past what waits. */
 const FIRST_KNOWN = "first_known";

@@ -18,6 +18,10 @@ export const equalFigures = (a: number, b: number): boolean =>
 const INSTANT_WITHIN = 1e-6;
 const equalInstants = (a: number, b: number): boolean => Math.abs(a - b) <= INSTANT_WITHIN;
 
+/** When two figures of a kind count as equal. */
+export const equalOf = (kind: Kind): ((a: number, b: number) => boolean) =>
+  isInstant(kind) ? equalInstants : equalFigures;
+
 const TRUTHS: { readonly [C in Comparison]: (equal: boolean, a: number, b: number) => boolean } = {
   is: (equal) => equal,
   "is not": (equal) => !equal,
@@ -30,7 +34,7 @@ const TRUTHS: { readonly [C in Comparison]: (equal: boolean, a: number, b: numbe
 /** Compares coherent figures: 1, 0, or NaN where one is missing. `<=`, `is` and `within` agree on what is equal. */
 export function compareFigures(comparison: Comparison, kind: Kind): (a: number, b: number) => number {
   const truth = TRUTHS[comparison];
-  const equal = isInstant(kind) ? equalInstants : equalFigures;
+  const equal = equalOf(kind);
   return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : truth(equal(a, b), a, b) ? 1 : 0);
 }
 

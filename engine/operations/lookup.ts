@@ -5,9 +5,10 @@ import type { Type } from "../values/kind.ts";
 import { showValue } from "../values/show.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
 import { commonKind, operandInside, overRows, unlike } from "./arithmetic.ts";
-import { equalFigures, equalTexts } from "./comparison.ts";
+import { equalOf } from "./comparison.ts";
 import type { GeneralFunction, Operand, Report, Ruled } from "./operand.ts";
 import { entryOf, lengthOf } from "./rows.ts";
+import { type FindRow, nearestRows, rowsByKey } from "./rows-by-key.ts";
 
 /*
  * Functions that read one table for another: calibration curves, lists looked up by a key, the first known of several.
@@ -92,12 +93,13 @@ const interpolateRun: GeneralFunction["run"] = ([xs, ys, at], types, report) => 
   });
 };
 
-function matchingRun(find: (keys: Value, key: number | string) => number, says: string): GeneralFunction["run"] {
-  return ([keys, values, key], _types, report) => {
+function matchingRun(rowsOf: (keys: Value, type: Type) => FindRow, says: string): GeneralFunction["run"] {
+  return ([keys, values, key], types, report) => {
     if (keys === undefined || values === undefined || key === undefined || !isColumn(keys) || !isColumn(values))
       return Number.NaN;
+    const find = rowsOf(keys, types[0] as Type);
     return ask(key, isTextColumn(values), (wanted, row) => {
-      const at = find(keys, wanted);
+      const at = find(wanted);
       const entry = at < 0 ? null : entryOf(values, at);
       if (isMissing(entry) && row === undefined) report.noValue(says);
       return entry;
@@ -105,20 +107,10 @@ function matchingRun(find: (keys: Value, key: number | string) => number, says: 
   };
 }
 
-function exactRow(keys: Value, key: number | string): number {
-  if (isNumberColumn(keys)) return keys.findIndex((entry) => equalFigures(entry, key as number));
-  return isTextColumn(keys) ? keys.findIndex((entry) => entry !== null && equalTexts(entry, key as string)) : -1;
-}
+const exactRows = (keys: Value, { kind }: Type): FindRow => rowsByKey(keys, equalOf(kind));
 
-function nearestRow(keys: Value, key: number | string): number {
-  if (!isNumberColumn(keys)) return exactRow(keys, key);
-  let best = -1;
-  for (let row = 0; row < keys.length; row += 1) {
-    const far = Math.abs((keys[row] as number) - (key as number));
-    if (!isMissing(far) && (best < 0 || far < Math.abs((keys[best] as number) - (key as number)))) best = row;
-  }
-  return best;
-}
+const nearest = (keys: Value, type: Type): FindRow =>
+  isNumberColumn(keys) ? (nearestRows(keys) as FindRow) : exactRows(keys, type);
 
 /** The first operand that has a value, row by row. Blanks that wait are passed over: the evaluator hands them in as missing. */
 function firstKnown(values: readonly Value[], report: Report, result: Type): Value {
@@ -187,7 +179,7 @@ export const LOOKUPS: readonly GeneralFunction[] = [
     ],
     gives: "the kind of values",
     rule: lookupRule("matching", "keys", "values", "key", false),
-    run: matchingRun(exactRow, "No row has exactly this key."),
+    run: matchingRun(exactRows, "No row has exactly this key."),
   },
   {
     name: "matching_nearest",
@@ -201,7 +193,7 @@ export const LOOKUPS: readonly GeneralFunction[] = [
     ],
     gives: "the kind of values",
     rule: lookupRule("matching_nearest", "keys", "values", "key", false),
-    run: matchingRun(nearestRow, "The table has no row to match."),
+    run: matchingRun(nearest, "The table has no row to match."),
   },
   {
     name: "first_known",

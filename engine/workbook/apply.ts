@@ -20,9 +20,16 @@ import type { Model } from "./model.ts";
 import { headItem, paged } from "./open.ts";
 import { renameIn } from "./rename.ts";
 
+/** Whether a text of an edit holds the character NUL: a file with it would not open again. */
+const holdsNul = (part: unknown): boolean =>
+  typeof part === "string"
+    ? part.includes("\0")
+    : typeof part === "object" && part !== null && Object.values(part).some(holdsNul);
+
 /** Makes one edit of the version that `model` has compiled. Whatever it says, the version given stays as it was. */
 export function applyEdit(model: Model, edit: Edit): Applied {
   const { workbook } = model;
+  if (holdsNul(edit)) return refused("A character of this text has no place in a text file. Type it anew.");
   switch (edit.edit) {
     case "set-formula":
       return changeCell(model, edit.cell, (item) => withFormula(item, edit.formula));
