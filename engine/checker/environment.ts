@@ -5,6 +5,7 @@ import type { Zone } from "../units/zone.ts";
 import type { Type } from "../values/kind.ts";
 import type { CheckedNode } from "./checked.ts";
 import type { Signatures } from "./signature.ts";
+import type { Types } from "./types.ts";
 
 /** What a name stands for where it is used. */
 export type Resolution =
@@ -39,6 +40,7 @@ export interface WorkbookFunction {
 export interface CheckEnvironment {
   readonly names: Names;
   readonly typeOf: (node: number) => Type;
+  readonly types: Types;
   readonly units: UnitBook;
   /** The brewery's wall clock, when the file's head names one. */
   readonly zone: Zone | null;

@@ -115,12 +115,13 @@ function checkPart(check: Check, node: Node): Found {
 
 function checkLiteral(check: Check, node: Extract<Node, { node: "literal" }>): Found {
   const literal = literalOf(node, check.environment.units);
-  if ("code" in literal) return refuse(check, literal);
+  if (isFault(literal)) return refuse(check, literal);
+  const type = check.environment.types.of(literal.type);
   const bare = node.figures.length === 1 && node.figures[0]?.unit === null;
   return {
-    node: { op: "constant", value: literal.value, type: literal.type, span: node.span },
+    node: { op: "constant", value: literal.value, type, span: node.span },
     operand: {
-      type: literal.type,
+      type,
       span: node.span,
       zero: bare && literal.value === 0,
       constant: bare ? toRational(literal.value) : null,
@@ -152,7 +153,12 @@ function checkName(check: Check, node: NameNode): Found {
   return plainly({ op: "load", node: found.node, type: check.environment.typeOf(found.node), span: node.span });
 }
 
-const RULES = { "*": multiplyRule, "/": divideRule } as const;
+const RULES = {
+  "+": (left: Operand, right: Operand) => addRule(left, right, "added"),
+  "-": (left: Operand, right: Operand) => addRule(left, right, "subtracted"),
+  "*": multiplyRule,
+  "/": divideRule,
+} as const;
 
 /** An operand's place includes the parentheses round it. */
 const inPlace = ({ node, operand }: Found, span: Span): Found => ({ node, operand: { ...operand, span } });
@@ -173,10 +179,10 @@ function checkChain(check: Check, chain: ChainNode): Found {
         span,
       }));
     } else {
-      const rule =
-        operator === "+" || operator === "-"
-          ? addRule(left.operand, right.operand, operator === "+" ? "added" : "subtracted")
-          : RULES[operator](left.operand, right.operand);
+      const before = left.operand;
+      const rule = check.environment.types.combined(operator, before, right.operand, () =>
+        RULES[operator](before, right.operand),
+      );
       left = arithmetic(check, rule, operator, left, right, span);
     }
   }

@@ -1,6 +1,7 @@
 import { cover, type Span } from "../base/span.ts";
 import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
 import { FAMILIES } from "../operations/families.ts";
+import { isFault } from "../operations/operand.ts";
 import type { BlankNode, Figure, InstantNode, LiteralNode, UnitPhrase, WithinNode } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { PLAIN, printUnit } from "../units/compound.ts";
@@ -18,8 +19,6 @@ export interface Literal {
   readonly type: Type;
   readonly value: number;
 }
-
-const isFault = (found: object): found is Fault => "code" in found;
 
 /** `640 L`, `-1.2 °P`, `12 lb 4 oz`. */
 export function literalOf(node: LiteralNode, book: UnitBook): Literal | Fault {

@@ -21,7 +21,7 @@ export interface Operand {
 
 /** A kind rule gives the result's type or says what is wrong. */
 export type Ruled = Type | Fault;
-export const isFault = (ruled: Ruled): ruled is Fault => "code" in ruled;
+export const isFault = (ruled: object): ruled is Fault => (ruled as Partial<Fault>).code !== undefined;
 
 /** Where arithmetic tells what it met. */
 export interface Report {

@@ -3,7 +3,7 @@ import { AMBIGUOUS_UNITS, type AmbiguousUnit } from "./ambiguous.ts";
 import { CATALOGUE } from "./catalogue.ts";
 import type { Dimension } from "./dimension.ts";
 import { addSpelling, emptySpellings, type SpellingNode, spellingEnd, spelt } from "./speller.ts";
-import type { LinearUnit, Unit } from "./unit.ts";
+import type { LinearUnit, ShownUnit, Unit } from "./unit.ts";
 
 /** The units that a workbook knows: the catalogue, its own units, and what it says of ambiguous words. */
 export interface UnitBook {
@@ -13,6 +13,8 @@ export interface UnitBook {
   readonly find: (spelling: string) => Unit | AmbiguousUnit | null;
   /** The spelling that was most likely meant, or null. */
   readonly near: (spelling: string) => string | null;
+  /** Phrases that were looked up, by what is written: one phrase is one object, however often it is written. */
+  readonly resolved: Map<string, ShownUnit>;
   /** Own units first, then the catalogue in its order. */
   readonly all: () => readonly Unit[];
 }
@@ -79,6 +81,7 @@ export function createUnitBook({
       return longest < 0 ? 0 : longest - at;
     },
     near: (spelling) => nearestSpelling(spelling, [...own, ...meantBy(spelling)].flatMap(spellingsOf)),
+    resolved: new Map(),
     all: () => [...own, ...CATALOGUE],
   };
 }

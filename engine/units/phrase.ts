@@ -24,6 +24,15 @@ export type ResolvedPhrase =
  * difference (`kJ/kg/K`). No factor at all is a plain number.
  */
 export function resolvePhrase(factors: readonly PhraseFactor[], book: UnitBook): ResolvedPhrase {
+  const written = factors.map(({ spelling, power: { n, d } }) => `${spelling}^${n}/${d}`).join(" ");
+  const known = book.resolved.get(written);
+  if (known !== undefined) return { unit: known };
+  const resolved = lookUp(factors, book);
+  if ("unit" in resolved) book.resolved.set(written, resolved.unit);
+  return resolved;
+}
+
+function lookUp(factors: readonly PhraseFactor[], book: UnitBook): ResolvedPhrase {
   const terms: UnitTerm[] = [];
   for (const [index, { spelling, power }] of factors.entries()) {
     const found = book.find(spelling);

@@ -4,10 +4,10 @@ import type { CheckedFormula, Step, Within } from "../checker/checked.ts";
 import type { CheckEnvironment } from "../checker/environment.ts";
 import { checkFormula } from "../checker/formula.ts";
 import { eachName } from "../checker/references.ts";
+import { Types } from "../checker/types.ts";
 import { type Caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import type { Graph } from "../graph/graph.ts";
 import type { ParsedFormula } from "../parser/tree.ts";
-import { printUnit } from "../units/compound.ts";
 import type { Type } from "../values/kind.ts";
 import type { HeadReading } from "./head.ts";
 import { type Lines, type Origin, scopeOf } from "./lines.ts";
@@ -37,7 +37,6 @@ export class Checking {
   readonly #graph: Graph;
   readonly #head: HeadReading;
   readonly #types: Type[] = [];
-  readonly #knownTypes = new Map<string, Type>();
   #cyclic: ReadonlySet<number> = new Set();
   readonly #longCircles = new Map<number, readonly string[]>();
   /** Parsed while a batch is being checked; let go afterwards. */
@@ -52,6 +51,7 @@ export class Checking {
       names: lines.names,
       typeOf: (node) => this.typeOf(node),
       bodies: new Map(),
+      types: new Types(),
     };
   }
 
@@ -129,7 +129,7 @@ export class Checking {
         this.#check(node, origin, compile);
         if (this.typeOf(node) === before) continue;
         if (!kinds.has(node)) kinds.set(node, before);
-        if (!this.#cyclic.has(node)) for (const user of this.#graph.dependantsOf(node)) next.add(user);
+        for (const user of this.#graph.dependantsOf(node)) next.add(user);
       }
       round = [...next];
     }
@@ -152,7 +152,9 @@ export class Checking {
       const column = origin.table.measured(origin.column, this.#head.entries);
       const faults = [...this.#nameFaults(origin), ...column.faults];
       this.#present(node, { ...column, faults, note: null, cautions: [], blank: null });
-      this.#setType(node, faults.length > 0 ? UNKNOWN_TYPE : { ...column.type, rows: origin.table.key });
+      this.#types[node] = this.environment.types.of(
+        faults.length > 0 ? UNKNOWN_TYPE : { ...column.type, rows: origin.table.key },
+      );
       compile(node, null);
       return;
     }
@@ -161,7 +163,7 @@ export class Checking {
     const found = this.#checkIn(parsed, origin);
     const checked = own.length === 0 ? found : { ...found, faults: [...own, ...found.faults] };
     this.#present(node, checked);
-    this.#setType(node, checked.faults.length > 0 ? UNKNOWN_TYPE : checked.type);
+    this.#types[node] = this.environment.types.of(checked.faults.length > 0 ? UNKNOWN_TYPE : checked.type);
     compile(node, checked);
   }
 
@@ -233,14 +235,5 @@ export class Checking {
       blank === null;
     if (empty) this.presentations.delete(node);
     else this.presentations.set(node, { step, within, note, faults, cautions, blank });
-  }
-
-  /** Equal types are one object: they are few, and comparing them is then comparing references. */
-  #setType(node: number, type: Type): void {
-    const { kind, unit, rows } = type;
-    const key = `${kind.is}|${kind.is === "quantity" ? kind.dimension.key : kind.is === "reading" ? kind.family : ""}|${unit === null ? "" : printUnit(unit)}|${rows ?? ""}`;
-    const known = this.#knownTypes.get(key);
-    if (known === undefined) this.#knownTypes.set(key, type);
-    this.#types[node] = known ?? type;
   }
 }

@@ -4,6 +4,7 @@ import type { Span } from "../base/span.ts";
 import { UNKNOWN_TYPE } from "../checker/check.ts";
 import type { CheckEnvironment, WorkbookFunction } from "../checker/environment.ts";
 import { checkFormula } from "../checker/formula.ts";
+import { Types } from "../checker/types.ts";
 import { type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
 import { evaluate } from "../evaluator/evaluate.ts";
 import { LIBRARY_VERSION } from "../library/functions.ts";
@@ -65,7 +66,7 @@ export function readHead(workbook: Workbook, language: Language): HeadReading {
       functionNames: [...functions.values()].map(({ name }) => name),
       library,
     },
-    entries: { parse, units, zone },
+    entries: { parse, units, zone, pages: new WeakMap() },
     parse,
     faults,
     reserved: (name) => reservedName(name, units, library, { start: 0, end: 0 }),
@@ -211,6 +212,7 @@ const bareEnvironment = (units: UnitBook, language: Language, library: number): 
   functionNames: [],
   library,
   bodies: new Map(),
+  types: new Types(),
   typeOf: () => UNKNOWN_TYPE,
   names: {
     tableOf: () => null,

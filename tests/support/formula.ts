@@ -2,6 +2,7 @@ import { invariant } from "../../engine/base/invariant.ts";
 import type { CheckEnvironment } from "../../engine/checker/environment.ts";
 import { checkFormula } from "../../engine/checker/formula.ts";
 import { createSignatures } from "../../engine/checker/signature.ts";
+import { Types } from "../../engine/checker/types.ts";
 import type { Caution } from "../../engine/diagnostics/diagnostic.ts";
 import { fault } from "../../engine/diagnostics/diagnostic.ts";
 import { wordCaution, wordFault } from "../../engine/diagnostics/wording.ts";
@@ -31,6 +32,7 @@ const environment: CheckEnvironment = {
   functionNamed: () => null,
   functionNames: [],
   bodies: new Map(),
+  types: new Types(),
   library: LIBRARY_VERSION,
 };
 
