@@ -16,6 +16,7 @@ import { type Change, Model } from "./workbook/model.ts";
 import { EMPTY_WORKBOOK, openWorkbook, statementFaults, writeWorkbook } from "./workbook/open.ts";
 import { placedFaults } from "./workbook/places.ts";
 import { type Preview, preview } from "./workbook/preview.ts";
+import { readAhead } from "./workbook/read-ahead.ts";
 import type { CellResult, TableResult } from "./workbook/result.ts";
 import { Results } from "./workbook/results.ts";
 import { type Understood, understand } from "./workbook/understand.ts";
@@ -152,6 +153,14 @@ export class Session {
     if (found.length === 0) return [];
     const text = this.text();
     return found.map(({ fault, span }) => ({ ...placeOf(text, span), code: fault.code, message: wordFault(fault) }));
+  }
+
+  /**
+   * Reads the rows that edits would bring, a page between two steps. Gives the edits to dispatch, which then cost little;
+   * whoever shows a screen lets it breathe between the steps. Changes nothing, and may be left at any step.
+   */
+  readAhead(edits: readonly Edit[]): Generator<void, readonly Edit[]> {
+    return readAhead(this.#model, edits);
   }
 
   /** Makes edits as one step, all or none. `label` names the step for undo. */

@@ -74,7 +74,7 @@ const whichQuestion = (column: TargetColumn, sources: readonly SourceColumn[], w
   question(
     `column:${column.name}`,
     `Which column of the file is "${column.label}"?`,
-    [...sources.map(({ header }) => choice(header.text)), choice(LEAVE_EMPTY, "none of these: leave it empty")],
+    [...sources.map(({ header }) => choice(header.text)), choice(LEAVE_EMPTY, "none: leave it empty")],
     {
       why,
       examples: sources.map(

@@ -95,19 +95,19 @@ function outer(rows: Rows, entry: number): { readonly start: number; readonly en
 }
 
 /** The lines of all rows, line ends included; blank lines stay with the row after them. */
-function linesOf(item: TableItem): string[] {
-  return item.rows.flatMap(({ text }) => {
-    const rows = readRows(text);
-    const lines: string[] = [];
-    let start = 0;
-    for (let row = 0; row < rows.count; row += 1) {
-      const last = outer(rows, (rows.firsts[row + 1] as number) - 1).end;
-      const end = row === rows.count - 1 ? text.length : lineEndAfter(text, last);
-      lines.push(text.slice(start, end));
-      start = end;
-    }
-    return lines;
-  });
+const linesOf = (item: TableItem): string[] => item.rows.flatMap(({ text }) => linesIn(text));
+
+function linesIn(text: string): string[] {
+  const rows = readRows(text);
+  const lines: string[] = [];
+  let start = 0;
+  for (let row = 0; row < rows.count; row += 1) {
+    const last = outer(rows, (rows.firsts[row + 1] as number) - 1).end;
+    const end = row === rows.count - 1 ? text.length : lineEndAfter(text, last);
+    lines.push(text.slice(start, end));
+    start = end;
+  }
+  return lines;
 }
 
 function lineEndAfter(text: string, at: number): number {
@@ -168,30 +168,43 @@ function addRows(
 const withRowsLine = (item: TableItem, lineEnd: string): TableItem =>
   HAS_ROWS.test(item.source) ? item : { ...item, source: `${item.source}${indentOf(item).slice(2)}rows${lineEnd}` };
 
-/** Changed rows are written anew where they stand; new ones follow in pages of their own, indented like the rest. */
+/** Changed rows are written anew where they stand; new ones follow in pages of their own. */
 function readInto(item: TableItem, edit: Extract<TableEdit, { edit: "read-rows" }>, lineEnd: string): TableApplied {
   const indent = indentOf(item);
-  let table = withRowsLine(item, lineEnd);
-  if (edit.changed.length > 0) {
-    const lines = linesOf(table);
-    for (const { row, entries } of edit.changed) {
-      if (lines[row] === undefined) return `There is no row ${row + 1}.`;
-      lines[row] = rowLine(entries, indent, lineEnd);
-    }
-    table = withLines(table, lines);
-  }
-  const pages = edit.pages.map(({ text, count }) => ({ text: indented(text, indent, lineEnd), count }));
-  const last = table.rows.at(-1);
+  const changes = new Map(edit.changed.map(({ row, entries }) => [row, rowLine(entries, indent, lineEnd)]));
+  const old = item.rows.reduce((count, page) => count + page.count, 0);
+  for (const row of changes.keys()) if (!(row >= 0 && row < old)) return `There is no row ${row + 1}.`;
+  const pages = edit.pages.map((page) => pageOfTable(item, page, lineEnd));
+  const changed = changes.size === 0 ? item.rows : withChanged(item.rows, changes);
+  const last = changed.at(-1);
   const rows =
     last === undefined || pages.length === 0 || /[\r\n]$/.test(last.text)
-      ? table.rows
-      : table.rows.with(-1, { ...last, text: last.text + lineEnd });
-  table = { ...table, rows: [...rows, ...pages] };
+      ? changed
+      : changed.with(-1, { ...last, text: last.text + lineEnd });
+  const table = { ...withRowsLine(item, lineEnd), rows: [...rows, ...pages] };
   return {
     is: "rows",
     table: edit.mapping === null || edit.mapping === item.mapping ? table : withMapping(table, edit.mapping, lineEnd),
   };
 }
+
+/** Pages in which none of these rows stands stay as they are. */
+function withChanged(pages: readonly RowPage[], changes: ReadonlyMap<number, string>): RowPage[] {
+  let first = 0;
+  return pages.map((page) => {
+    const rows = Array.from({ length: page.count }, (_, at) => changes.get(first + at));
+    first += page.count;
+    if (rows.every((line) => line === undefined)) return page;
+    const text = linesIn(page.text)
+      .map((line, at) => rows[at] ?? line)
+      .join("");
+    return { ...page, text };
+  });
+}
+
+/** A page of CSV lines as it stands in this table: indented like its rows. One that begins with a blank does already, and stays the same object. */
+export const pageOfTable = (item: TableItem, page: RowPage, lineEnd: string): RowPage =>
+  /^[^\S\r\n]/.test(page.text) ? page : { text: indented(page.text, indentOf(item), lineEnd), count: page.count };
 
 /** A row of one empty entry would be a blank line, which is no row. */
 const rowLine = (entries: readonly string[], indent: string, lineEnd: string): string =>

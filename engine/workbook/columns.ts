@@ -9,12 +9,27 @@ import { toCoherent } from "../units/convert.ts";
 import type { Zone } from "../units/zone.ts";
 import { describe } from "../values/describe.ts";
 import { isInstant, sameKind, type Type } from "../values/kind.ts";
+import type { RowPage } from "./document.ts";
+
+/** A column's figures or texts. */
+export type Values = Float64Array | (string | null)[];
+
+/** A page of a table, read. Rows count from 0 within it; spans are in its text. */
+export interface PageRead {
+  /** By measured column: coherent figures (NaN is missing or unreadable), or texts. */
+  readonly columns: readonly Values[];
+  readonly faults: readonly { readonly column: number; readonly row: number; readonly fault: Fault }[];
+  /** Rows with too few or too many entries. */
+  readonly ragged: readonly { readonly row: number; readonly fault: Fault }[];
+}
 
 /** How entries are read: what the workbook knows of units and clocks, and the reader of literals. */
 export interface EntryReader {
   readonly parse: (text: string) => ParsedFormula;
   readonly units: UnitBook;
   readonly zone: Zone | null;
+  /** Pages that were read, with the lines of the columns that they were read by. */
+  readonly pages: WeakMap<RowPage, { readonly columns: string; readonly read: PageRead }>;
 }
 
 /** One entry as it is used; a missing one is NaN or null. */

@@ -41,7 +41,7 @@ export type Edit =
     }
   | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
   | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
-  /** What reading a CSV brings: rows with other entries, rows to append as CSV lines in pages, and the mapping to keep. */
+  /** What reading a CSV brings: rows with other entries, rows to append as CSV lines in pages (one that begins with a blank stands as it is), and the mapping to keep. */
   | {
       readonly edit: "read-rows";
       readonly table: string;

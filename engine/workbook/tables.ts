@@ -1,12 +1,13 @@
 import { UNKNOWN_TYPE } from "../checker/check.ts";
 import type { Step, Within } from "../checker/checked.ts";
 import { askedType, stepOf, withinOf } from "../checker/literals.ts";
-import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import type { Fault } from "../diagnostics/diagnostic.ts";
 import { entryText, type Rows, readRows } from "../parser/csv.ts";
 import type { Type } from "../values/kind.ts";
 import { isColumn, type Value } from "../values/value.ts";
-import { type Entry, type EntryReader, readEntry } from "./columns.ts";
+import type { Entry, EntryReader, PageRead, Values } from "./columns.ts";
 import type { RowPage, TableItem } from "./document.ts";
+import { emptyValues, isFault, readAt, readPage, unreadable } from "./read-page.ts";
 
 /** What a column's line says, read. */
 export interface MeasuredColumn {
@@ -26,7 +27,7 @@ export interface RowFault {
 interface Read {
   readonly line: MeasuredColumn;
   /** Coherent figures, or texts; never written to once they are given away. */
-  values: Float64Array | (string | null)[];
+  values: Values;
   readonly faults: Map<number, RowFault>;
 }
 
@@ -47,6 +48,8 @@ export class TableRecord {
   readonly #read = new Map<number, Read>();
   /** The columns that the entries of a row belong to, in order. */
   readonly measuredColumns: readonly number[];
+  /** The lines of the measured columns as written: pages are read alike where these are. */
+  readonly #columnLines: string;
 
   constructor(key: string, sheet: string, item: TableItem, misnamed: boolean) {
     this.key = key;
@@ -54,6 +57,10 @@ export class TableRecord {
     this.misnamed = misnamed;
     this.item = item;
     this.measuredColumns = item.columns.flatMap((column, at) => (column.formula === null ? [at] : []));
+    this.#columnLines = item.columns
+      .filter(({ formula }) => formula === null)
+      .map(({ span }) => item.source.slice(span.start, span.end))
+      .join("\n");
     this.rowCount = item.rows.reduce((count, page) => count + page.count, 0);
   }
 
@@ -62,7 +69,7 @@ export class TableRecord {
     const line = this.#line(column, reader);
     this.#read.set(column, { line, values: emptyValues(line.type, this.rowCount), faults: new Map() });
     // All measured columns are read in one go, once the last of them is asked for.
-    if (this.#read.size === this.measuredColumns.length) this.#readPages(0, this.item.rows.length, reader);
+    if (this.#read.size === this.measuredColumns.length) this.#readPages(reader);
     return line;
   }
 
@@ -85,54 +92,45 @@ export class TableRecord {
     };
   }
 
-  /** Reads the entries of some pages into the columns. */
-  #readPages(from: number, to: number, reader: EntryReader): void {
+  /** Puts the entries of all pages into the columns. */
+  #readPages(reader: EntryReader): void {
     let row = 0;
     for (const [at, page] of this.item.rows.entries()) {
-      if (at >= from && at < to) this.#readPage(page, at, row, reader);
+      this.#readPage(page, at, row, reader);
       row += page.count;
     }
   }
 
   #readPage(page: RowPage, pageAt: number, firstRow: number, reader: EntryReader): void {
-    const rows = readRows(page.text);
+    const { columns, faults, ragged } = this.readAhead(page, reader);
     for (let row = firstRow; row < firstRow + page.count; row += 1) {
       this.ragged.delete(row);
-      for (const { faults } of this.#read.values()) faults.delete(row);
+      for (const read of this.#read.values()) read.faults.delete(row);
     }
-    for (let at = 0; at < rows.count; at += 1) {
-      const [first, next] = [rows.firsts[at] as number, rows.firsts[at + 1] as number];
-      const row = firstRow + at;
-      const wanted = this.measuredColumns.length;
-      if (next - first !== wanted) this.ragged.set(row, { fault: raggedRow(rows, first, next, wanted), page: pageAt });
-      for (let place = 0; place < wanted; place += 1) {
-        const column = this.#read.get(this.measuredColumns[place] as number);
-        if (column === undefined) continue;
-        this.#put(
-          column,
-          row,
-          first + place < next ? entryText(page.text, rows, first + place) : "",
-          rows,
-          first + place,
-          pageAt,
-          reader,
-        );
-      }
-    }
+    for (const { row, fault } of ragged) this.ragged.set(firstRow + row, { fault, page: pageAt });
+    for (const [place, column] of this.measuredColumns.entries())
+      copyInto(this.#read.get(column)?.values ?? [], columns[place] ?? [], firstRow);
+    for (const { column, row, fault } of faults)
+      this.#read.get(this.measuredColumns[column] ?? -1)?.faults.set(firstRow + row, { fault, page: pageAt });
+  }
+
+  /**
+   * The entries of a page, whether it is one of this version or not. They are remembered for as long as the page itself is
+   * in use: a version that shares pages with another, or goes back to them, costs no second reading.
+   */
+  readAhead(page: RowPage, reader: EntryReader): PageRead {
+    const known = reader.pages.get(page);
+    if (known?.columns === this.#columnLines) return known.read;
+    const lines = this.measuredColumns.flatMap((column) => this.#read.get(column)?.line ?? []);
+    const read = readPage(page, lines, reader);
+    reader.pages.set(page, { columns: this.#columnLines, read });
+    return read;
   }
 
   #put(column: Read, row: number, text: string, rows: Rows, entry: number, page: number, reader: EntryReader): void {
-    const { line, values, faults } = column;
-    let found: Entry | Fault =
-      line.type.kind.is === "unknown" ? Number.NaN : readEntry(text, line.type, line.within, reader);
-    if (typeof found === "object" && found !== null) {
-      faults.set(row, {
-        fault: { ...found, span: { start: rows.starts[entry] ?? 0, end: rows.ends[entry] ?? 0 }, mends: [] },
-        page,
-      });
-      found = line.type.kind.is === "text" ? null : Number.NaN;
-    }
-    (values as Entry[])[row] = found;
+    const found = readAt(text, column.line, rows, entry, reader);
+    if (isFault(found)) column.faults.set(row, { fault: found, page });
+    (column.values as Entry[])[row] = isFault(found) ? unreadable(column.line.type) : found;
   }
 
   /** Takes the table's next version, of the same columns; gives the measured columns to work out anew. */
@@ -159,7 +157,7 @@ export class TableRecord {
       read.values = emptyValues(read.line.type, count);
       read.faults.clear();
     }
-    this.#readPages(0, item.rows.length, reader);
+    this.#readPages(reader);
     return this.measuredColumns;
   }
 
@@ -262,13 +260,7 @@ export class TableRecord {
   }
 }
 
-const emptyValues = (type: Type, count: number): Float64Array | (string | null)[] =>
-  type.kind.is === "text" ? new Array<string | null>(count).fill(null) : new Float64Array(count).fill(Number.NaN);
-
-function raggedRow(rows: Rows, first: number, next: number, wanted: number): Fault {
-  const span = { start: rows.starts[first] ?? 0, end: rows.ends[next - 1] ?? 0 };
-  const had = next - first;
-  return fault("column-lengths", span, {
-    says: `This row has ${had} ${had === 1 ? "entry" : "entries"}; the table takes ${wanted}, one for each measured column.`,
-  });
+function copyInto(values: Values, page: Values, firstRow: number): void {
+  if (values instanceof Float64Array && page instanceof Float64Array) values.set(page, firstRow);
+  else for (const [row, value] of page.entries()) (values as Entry[])[firstRow + row] = value;
 }
