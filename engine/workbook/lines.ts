@@ -148,11 +148,13 @@ export class Lines {
         for (const user of this.#remove(node)) relink.add(user);
       }
       if (!isTable(item)) continue;
+      for (const user of this.names.missed(key)) relink.add(user);
       this.tables.delete(key);
       this.names.removeTable(key);
     }
     for (const [key, { sheet, page, item }] of fresh) {
       if (this.names.node(key) !== undefined || this.tables.has(key)) return null;
+      for (const user of this.names.missed(key)) relink.add(user);
       for (const node of this.#add(sheet, page, item)) {
         relink.add(node);
         const own = this.origins[node]?.key;
