@@ -15,7 +15,7 @@ export const outcome = (brings: Brings, columns: readonly ShownColumn[], saveRej
     [leftOut.filtered, "of others, by your answers"],
   ] as const;
   const apart = aside.filter(([count]) => count > 0).map(([count, of]) => `${count.toLocaleString("en")} ${of}`);
-  return html`<section aria-labelledby="brings">
+  return html`<section>
     <h3 id="brings" tabindex="-1">What it would bring</h3>
     <dl class="counts">
       ${(

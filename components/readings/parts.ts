@@ -13,10 +13,7 @@ type Answer = (about: string, value: string) => void;
 const typedIn = (event: Event): string => (event.target as HTMLInputElement).value;
 
 /** What the file leaves open, each with its examples; nothing is read before it is answered. */
-export const questions = (
-  open: readonly Question[],
-  answer: Answer,
-): TemplateResult => html`<section aria-labelledby="open">
+export const questions = (open: readonly Question[], answer: Answer): TemplateResult => html`<section>
   <h3 id="open">${open.length === 1 ? "One thing the file does not tell" : `${open.length} things the file does not tell`}</h3>
   ${open.map(
     (asked) => html`<fieldset class="question">
@@ -42,17 +39,13 @@ export const questions = (
 </section>`;
 
 /** The first rows as the table will hold them, those that cannot be read among them. */
-export const firstRows = ({
-  columns,
-  rows,
-  questions: { length },
-}: Look): TemplateResult => html`<section aria-labelledby="first">
+export const firstRows = ({ columns, rows, questions: { length } }: Look): TemplateResult => html`<section>
   <h3 id="first">The first rows, as they ${length > 0 ? "would" : "will"} be read</h3>
   <div class="scroll" tabindex="0" role="region" aria-labelledby="first">
     <table>
       <thead><tr><th scope="col">Line</th>${columns.map(
         ({ label, unit }) =>
-          html`<th scope="col">${label}${unit === "" ? nothing : html` <span class="unit">${unit}</span>`}</th>`,
+          html`<th scope="col">${label}${unit === "" || unit === label ? nothing : html` <span class="unit">${unit}</span>`}</th>`,
       )}</tr></thead>
       <tbody>${rows.map((row) =>
         row.entries === null
@@ -83,7 +76,7 @@ export const howItIsRead = (look: Look, answer: Answer): TemplateResult => {
   const unitOf = (header: string): Settled | undefined =>
     look.settled.find((one) => isUnit(one) && one.question.about.replace(/^\w+:/, "") === header);
   const others = look.settled.filter((one) => !matched.includes(one) && !isUnit(one));
-  return html`<section aria-labelledby="how">
+  return html`<section>
     <h3 id="how">How it is read</h3>
     <div class="settings">${others.map(
       (settled) => html`<div class="setting"><span aria-hidden="true">${settled.question.asks}</span>
@@ -110,7 +103,7 @@ export const howItIsRead = (look: Look, answer: Answer): TemplateResult => {
 export const newColumns = (
   columns: readonly NewColumn[],
   change: (columns: readonly NewColumn[]) => void,
-): TemplateResult => html`<section aria-labelledby="new">
+): TemplateResult => html`<section>
   <h3 id="new">Columns of the new table</h3>
   <ul class="new-columns">${columns.map(
     (column, at) => html`<li>

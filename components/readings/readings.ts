@@ -19,6 +19,7 @@ import { outcome } from "./outcome.ts";
 import { firstRows, howItIsRead, newColumns, questions, rowsInWords } from "./parts.ts";
 import { CsvReader, type HowFar } from "./reading.ts";
 import { readingsStyles } from "./readings-styles.ts";
+import { inSlices } from "./slices.ts";
 
 /** Choice of the table that is made for the file. */
 const NEW = "";
@@ -63,7 +64,7 @@ export class GyleReadings extends LitElement {
   declare came: Exclude<Came, { is: "trouble" }> | null;
   declare far: HowFar | null;
   /** What is under way. */
-  declare busy: "looking" | null;
+  declare busy: "looking" | "reading in" | null;
   declare answers: Answers;
   /** The mapping that is kept with the table is used. */
   declare kept: boolean;
@@ -96,6 +97,10 @@ export class GyleReadings extends LitElement {
   protected override firstUpdated(): void {
     this.#before = deepActive();
     this.renderRoot.querySelector("dialog")?.showModal();
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
     if (this.csv !== null) void this.#look();
   }
 
@@ -159,12 +164,17 @@ export class GyleReadings extends LitElement {
     return { is: "new", sheet, label: this.label ?? freeLabel(session, sheet, file || "Readings") };
   }
 
-  #readIn(): void {
+  async #readIn(): Promise<void> {
     const { session, came } = this;
     if (session === null || came?.is !== "read") return;
     const into = this.#into;
     const { brings, look } = came;
-    const edits = editsOf(into, brings, look.newColumns ?? []);
+    this.busy = "reading in";
+    this.far = null;
+    const work = session.readAhead(editsOf(into, brings, look.newColumns ?? []));
+    const edits = await inSlices(work, () => this.busy !== "reading in" || !this.isConnected);
+    if (edits === null) return;
+    this.busy = null;
     const name = nameOf(into);
     const from = this.csv instanceof File ? this.csv.name : "pasted rows";
     if (!apply(this, session, edits, `Read in ${from}`)) return;
@@ -210,7 +220,7 @@ export class GyleReadings extends LitElement {
       <footer>
         <p role="status">${this.#standing()}</p>
         <button class="edged" @click=${() => this.#close()}>Leave it</button>
-        <button class="firm" ?disabled=${this.busy !== null || came?.is !== "read" || !bringsAny(came)} @click=${() => this.#readIn()}>Read in</button>
+        <button class="firm" ?disabled=${this.busy !== null || came?.is !== "read" || !bringsAny(came)} @click=${() => void this.#readIn()}>Read in</button>
       </footer>
     </dialog>`;
   }
@@ -243,7 +253,7 @@ export class GyleReadings extends LitElement {
   #choose() {
     return html`<p>Choose the export of a logger, a hydrometer, a scale or a laboratory, drop it here, or paste its rows. Nothing is read into the book before you have seen what it brings.</p>
       <div class="source">
-        <button class="firm" @click=${() => this.#file?.click()}>Choose a CSV</button>
+        <button class="firm" autofocus @click=${() => this.#file?.click()}>Choose a CSV</button>
         ${this.#fileInput()}
       </div>
       <label class="paste">Rows to paste
@@ -336,7 +346,10 @@ export class GyleReadings extends LitElement {
 
   #standing(): string {
     const { came } = this;
-    if (this.busy === "looking") return "The file is being read; the book stays as it is.";
+    if (this.busy !== null)
+      return this.busy === "looking"
+        ? "The file is being read; the book stays as it is."
+        : "It is being read in; the book stays as it is until all of it is.";
     if (came === null) return "";
     if (came.is === "refused") return "Nothing can be read.";
     if (came.is === "asks") {

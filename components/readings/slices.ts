@@ -1,0 +1,26 @@
+/** Work in one go, in milliseconds: well below a tenth of a second, after which a page seems stuck, also where the machine is slow. */
+const SLICE_MS = 16;
+
+/** Lets the page draw and answer to whoever uses it. */
+const breathe = (): Promise<void> =>
+  new Promise((go) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      go();
+    };
+    port2.postMessage(null);
+  });
+
+/** Goes through work step by step, with pauses in which the page lives on; null when `stopped` says so in one of them. */
+export const inSlices = async <T>(work: Generator<void, T>, stopped: () => boolean): Promise<T | null> => {
+  for (;;) {
+    const until = performance.now() + SLICE_MS;
+    do {
+      const step = work.next();
+      if (step.done) return step.value;
+    } while (performance.now() < until);
+    await breathe();
+    if (stopped()) return null;
+  }
+};
