@@ -115,8 +115,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       hooks: {
         setCursor: [
           (self) => {
-            if (self.cursor.event !== undefined)
-              onPoint(self.cursor.idx == null ? null : (order[self.cursor.idx] ?? null));
+            if (self.cursor.event) onPoint(self.cursor.idx == null ? null : (order[self.cursor.idx] ?? null));
           },
         ],
       },
@@ -124,6 +123,8 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
     [column(data.across.figures), ...data.lines.map(({ figures }) => column(figures))] as uPlot.AlignedData,
     box,
   );
+  // Now, not a moment later: the browser may be about to print.
+  plot.batch(() => undefined);
   return {
     shows: (other) =>
       other.lines.length === data.lines.length &&

@@ -8,7 +8,7 @@ import { editPlot } from "../actions/plots.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
-import { openMenu } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import type { Drawing, draw } from "./drawing.ts";
 import { type PlotData, plotData, shownAt } from "./plot-data.ts";
 
@@ -138,13 +138,19 @@ export class GylePlot extends LitElement {
     const before = event.type === "beforeprint";
     this.style.colorScheme = before ? "light" : "";
     const box = this.#box.value;
-    if (box === undefined || this.#data === null || this.#drawing === null || this.#draw === null) return;
+    if (box === undefined || this.#data === null || this.#drawing === null || GylePlot.#draw === null) return;
     this.#drawing.destroy();
-    this.#drawing = this.#draw(box, this.#data, () => undefined);
+    this.#drawing = GylePlot.#draw(box, this.#data, () => undefined);
     if (!before) this.#redraw();
   };
 
-  #draw: typeof draw | null = null;
+  static #draw: typeof draw | null = null;
+
+  /** Loads what draws; from then on plots are drawn at once, also while the browser is about to print. */
+  static async load(): Promise<typeof draw> {
+    GylePlot.#draw ??= (await import("./drawing.ts")).draw;
+    return GylePlot.#draw;
+  }
 
   readonly #redraw = (): void => {
     this.#drawing?.destroy();
@@ -189,11 +195,11 @@ export class GylePlot extends LitElement {
       this.#drawing = null;
       return;
     }
-    this.#draw ??= (await import("./drawing.ts")).draw;
+    const drawNow = GylePlot.#draw ?? (await GylePlot.load());
     if (!this.isConnected || this.#box.value !== box || this.#data !== data) return;
     if (this.#drawing?.shows(data) !== true) {
       this.#drawing?.destroy();
-      this.#drawing = this.#draw(box, data, (point) => {
+      this.#drawing = drawNow(box, data, (point) => {
         this.point = point;
       });
       this.#sized.observe(box);

@@ -1,20 +1,26 @@
 import { css } from "lit";
 
-/** Black on white, sized in points: this is read from paper, on A4 and on Letter, and written on with a wet pencil. */
+/**
+ * Black on white, sized in points: this is read from paper, on A4 and on Letter, and written on with a pencil. Lines stand in
+ * two columns; what needs the width of the page goes across both. Nothing is set smaller than 7 pt.
+ */
 export const paperStyles = css`
   :host {
     color-scheme: light;
     display: block;
     color: black;
     background: white;
-    font: 10.5pt/1.35 var(--gyle-text, sans-serif);
+    font: 9pt/1.22 var(--gyle-text, sans-serif);
+    /* A rule at the very edge of the page would be cut in half. */
+    padding-inline: 0.75pt;
   }
   section + section {
-    break-before: page;
+    margin-block-start: 10pt;
   }
   h1,
   h2,
   h3,
+  h4,
   p {
     margin: 0;
   }
@@ -23,16 +29,17 @@ export const paperStyles = css`
     flex-wrap: wrap;
     align-items: baseline;
     justify-content: space-between;
-    gap: 2pt 18pt;
-    padding-block-end: 4pt;
+    gap: 0 18pt;
+    padding-block-end: 2pt;
     border-block-end: 2pt double black;
+    break-inside: avoid;
+    break-after: avoid;
   }
   .book {
     flex-basis: 100%;
-    font-size: 10pt;
   }
   h2 {
-    font-size: 17pt;
+    font-size: 13pt;
     line-height: 1.2;
   }
   .hand {
@@ -46,33 +53,41 @@ export const paperStyles = css`
     margin-inline-start: 4pt;
     border-block-end: 0.75pt solid black;
   }
-  h3 {
-    margin-block: 12pt 3pt;
-    font-size: 12pt;
-    break-after: avoid;
-  }
   .caution {
-    margin-block-start: 5pt;
+    margin-block-start: 4pt;
     padding-inline-start: 6pt;
     border-inline-start: 2.5pt solid black;
     break-inside: avoid;
   }
+  .flow {
+    columns: 2;
+    column-gap: 8mm;
+    padding-block-start: 2pt;
+  }
+  h3,
+  h4 {
+    padding-block: 6pt 1.5pt;
+    font-size: 10pt;
+    break-after: avoid;
+  }
   .prose {
-    max-inline-size: 150mm;
-    padding-block: 5pt;
+    padding-block: 2pt;
+    font-size: 8.5pt;
+    orphans: 3;
+    widows: 3;
   }
   .line {
     display: grid;
-    grid-template-columns: minmax(0, 1fr) auto 26mm;
-    gap: 0 6pt;
+    grid-template-columns: minmax(0, 1fr) auto minmax(12mm, auto);
+    gap: 0 4pt;
     align-items: baseline;
-    padding-block: 3pt;
+    padding-block: 1pt;
     border-block-end: 0.5pt solid #bbb;
     break-inside: avoid;
   }
   .figure {
     justify-self: end;
-    font: 10.5pt/1.35 var(--gyle-figures, monospace);
+    font-family: var(--gyle-figures, monospace);
     text-align: end;
     overflow-wrap: anywhere;
   }
@@ -82,15 +97,17 @@ export const paperStyles = css`
   }
   .aside {
     grid-column: 1 / -1;
-    font-size: 9pt;
+    font-size: 7.5pt;
+    line-height: 1.15;
   }
   .blank {
     display: inline-block;
-    min-inline-size: 34mm;
-    block-size: 8mm;
+    min-inline-size: 26mm;
+    block-size: 6.5mm;
     border-block-end: 1pt solid black;
   }
   .blank.later {
+    block-size: 5mm;
     border-block-end-style: dotted;
   }
   .taken {
@@ -102,13 +119,13 @@ export const paperStyles = css`
     display: flex;
     flex-wrap: wrap;
     justify-content: end;
-    gap: 3pt 12pt;
+    gap: 2pt 10pt;
   }
   .box {
     display: inline-block;
-    inline-size: 4mm;
-    block-size: 4mm;
-    margin-inline-end: 4pt;
+    inline-size: 3.5mm;
+    block-size: 3.5mm;
+    margin-inline-end: 3pt;
     border: 1pt solid black;
     vertical-align: -0.5mm;
   }
@@ -117,23 +134,29 @@ export const paperStyles = css`
       linear-gradient(-45deg, transparent 45%, black 45% 55%, transparent 55%);
     print-color-adjust: exact;
   }
+  .table {
+    padding-block-end: 4pt;
+  }
+  .whole {
+    column-span: all;
+  }
+  .blocks {
+    display: flex;
+    gap: 4mm;
+    align-items: start;
+  }
   table {
-    inline-size: 100%;
+    flex: 1;
     border-collapse: collapse;
-    font-size: 9.5pt;
+    font-size: 8pt;
+    line-height: 1.15;
   }
-  table.wide {
+  .wide table {
     font-size: 7.5pt;
-  }
-  caption {
-    margin-block: 12pt 3pt;
-    font-size: 12pt;
-    font-weight: 700;
-    text-align: start;
   }
   th,
   td {
-    padding: 2pt 4pt;
+    padding: 0.75pt 3pt;
     border: 0.5pt solid #999;
     text-align: end;
     vertical-align: bottom;
@@ -155,9 +178,20 @@ export const paperStyles = css`
     break-inside: avoid;
   }
   .ruled td {
-    block-size: 8mm;
+    block-size: 6.5mm;
   }
   .ruled .worked {
     background: repeating-linear-gradient(135deg, #ddd 0 0.4pt, transparent 0.4pt 4pt);
+  }
+  gyle-plot {
+    --gyle-section: 10pt;
+    margin-block: 6pt 4pt;
+  }
+  gyle-plot::part(drawing) {
+    block-size: 52mm;
+  }
+  gyle-plot::part(reading) {
+    min-block-size: 0;
+    font-size: 7.5pt;
   }
 `;

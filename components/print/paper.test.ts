@@ -1,8 +1,9 @@
 import { expect, test, vi } from "vitest";
 import { createSession } from "../../engine/index.ts";
 import { barriers, mount, smallBook } from "../../tests/support/mount.ts";
+import { GylePlot } from "../plot/plot.ts";
 import "./paper.ts";
-import { printSheets } from "./print.ts";
+import { printFromMenu, printSheets } from "./print.ts";
 
 const textOf = (element: Element): string => (element.textContent ?? "").replace(/\s+/g, " ").trim();
 
@@ -49,8 +50,43 @@ test("a table has its rows as they were written and ruled ones after them, worke
   const rows = [...(paper.shadowRoot?.querySelectorAll("tbody tr") ?? [])];
   expect([...(rows[1]?.children ?? [])].map(textOf).slice(0, 3)).toEqual(["2026-03-03 08:05", "1.0415 SG", "64.9 °F"]);
   const ruled = rows.filter(({ className }) => className === "ruled");
-  expect(ruled).toHaveLength(6);
+  expect(ruled).toHaveLength(1);
   expect([...(ruled[0]?.children ?? [])].map(({ className }) => className)).toEqual(["", "", "", "worked"]);
+});
+
+test("of a long table the first rows are printed and the rest is counted, a narrow one stands in blocks", async () => {
+  const rows = Array.from({ length: 30 }, (_, row) => `    ${row}, ${row * 10}`).join("\n");
+  const text = `gylebook 1\nsheet s\ntable stick "Dip stick"\n  column dip : cm\n  column holds : L\n  rows\n${rows}\n  end\n`;
+  const paper = await mount("gyle-paper", { session: createSession(text), names: ["s"] });
+  const blocks = [...(paper.shadowRoot?.querySelectorAll("table") ?? [])];
+  const dips = blocks.map((block) => [...block.querySelectorAll("tbody tr")].map((row) => textOf(row)));
+  expect(dips.map((block) => block.length)).toEqual([12, 12]);
+  expect([dips[0]?.[0], dips[1]?.[0], dips[1]?.[11]]).toEqual(["00", "12120", "23230"]);
+  expect(textOf(paper.shadowRoot as unknown as Element)).toContain(
+    "… and 6 more rows; the whole table is in the book.",
+  );
+});
+
+test("an empty table has ruled rows to begin in", async () => {
+  const text = "gylebook 1\nsheet s\ntable stick\n  column a : cm\n  column b : L\n  column c : L\n  rows\n  end\n";
+  const paper = await mount("gyle-paper", { session: createSession(text), names: ["s"] });
+  expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(12);
+});
+
+test("the browser's own printing gets the same paper, plots drawn at once", async () => {
+  const sheets = document.adoptedStyleSheets.length;
+  await GylePlot.load();
+  printFromMenu(() => ({ session: smallBook(), names: ["cellar"] }));
+  dispatchEvent(new Event("beforeprint"));
+  // As a browser does it: what waits for no timer, file or frame is done before it prints.
+  await Promise.resolve();
+  await Promise.resolve();
+  const paper = document.querySelector("gyle-paper");
+  expect(paper?.shadowRoot?.querySelectorAll("section")).toHaveLength(1);
+  expect(paper?.shadowRoot?.querySelector("gyle-plot")?.shadowRoot?.querySelector("canvas")).not.toBeNull();
+  dispatchEvent(new Event("afterprint"));
+  expect(document.querySelector("gyle-paper")).toBeNull();
+  expect(document.adoptedStyleSheets).toHaveLength(sheets);
 });
 
 test("markup in a book is printed as text", async () => {

@@ -1,37 +1,25 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import {
   type CellResult,
-  type ColumnResult,
   type Item,
   itemsOf,
   labelFromName,
   type Session,
-  type TableResult,
   wordCaution,
   wordFault,
 } from "../../engine/index.ts";
 import { labelOf, listed } from "../actions/apply.ts";
-import { shownEntry } from "../table/entries.ts";
 import { titleOf } from "../text/book.ts";
 import { readField, splitFormula } from "../text/formula-text.ts";
 import { paperStyles } from "./paper-styles.ts";
-
-/** Rows of a table that are printed; a longer table is for the screen. */
-const PRINTED_ROWS = 500;
-
-/** Ruled rows after the last one, and in a table that has none yet. */
-const RULED_ROWS = 6;
-const RULED_ROWS_AT_FIRST = 14;
-
-/** A table with more columns than this is set smaller, so that it fits the narrower of A4 and Letter. */
-const WIDE_COLUMNS = 7;
+import { paperTable } from "./paper-table.ts";
 
 /** Cautions that hold for the whole sheet and are said once, at its head. */
 const AT_THE_HEAD: ReadonlySet<string> = new Set(["safety", "estimate"]);
 
 /**
  * Sheets of a book as they stand on paper: every reading that is still to be taken has a ruled blank with its unit and
- * range, every result that waits for one a dotted one, every choice its boxes, every table empty rows to go on in.
+ * range, every result that waits for one a dotted one, every choice its boxes, every table empty rows to go on in. Sheets run on, in two columns, to spare paper.
  *
  * @element gyle-paper
  * @prop session - the book's session
@@ -52,10 +40,10 @@ export class GylePaper extends LitElement {
 
   protected override render() {
     const { session } = this;
-    return session === null ? nothing : this.names.map((name) => this.#sheet(session, name));
+    return session === null ? nothing : this.names.map((name, at) => this.#sheet(session, name, at === 0));
   }
 
-  #sheet(session: Session, name: string) {
+  #sheet(session: Session, name: string, first: boolean) {
     const sheet = session.workbook.sheets.find((each) => each.name === name);
     const head = session.workbook.head.filter((item) => item.is === "cell");
     if (sheet === undefined && name !== "") return nothing;
@@ -63,12 +51,12 @@ export class GylePaper extends LitElement {
     const title = titleOf(session.workbook);
     return html`<section>
       <div class="top">
-        ${name === "" ? nothing : html`<p class="book">${title}</p>`}
+        ${first && name !== "" ? html`<p class="book">${title}</p>` : nothing}
         <h2>${sheet === undefined ? title : labelOfSheet(sheet)}</h2>
         <p class="hand"><span>Brewer</span><span>Date</span></p>
       </div>
       ${cautionsOf(session, name, items).map((says) => html`<p class="caution">${says}</p>`)}
-      ${items.map((item) => this.#item(session, name, item))}
+      <div class="flow">${items.map((item) => this.#item(session, name, item))}</div>
     </section>`;
   }
 
@@ -81,7 +69,7 @@ export class GylePaper extends LitElement {
       }
       case "table": {
         const table = session.table(full);
-        return table === null ? nothing : tableOf(session, full, table);
+        return table === null ? nothing : paperTable(session, full, table);
       }
       case "plot":
         return html`<gyle-plot .session=${session} .sheet=${sheet} .item=${item}></gyle-plot>`;
@@ -150,22 +138,6 @@ const faultOf = (session: Session, cell: CellResult): string => {
   if (cell.because !== null) return `faulty because of ${labelOf(session, cell.because)}`;
   return fault === undefined ? "" : wordFault(fault);
 };
-
-const tableOf = (session: Session, name: string, table: TableResult): TemplateResult => {
-  const printed = Math.min(table.rowCount, PRINTED_ROWS);
-  const ruled = table.rowCount > PRINTED_ROWS ? 0 : table.rowCount === 0 ? RULED_ROWS_AT_FIRST : RULED_ROWS;
-  return html`<table class=${table.columns.length > WIDE_COLUMNS ? "wide" : ""}>
-    <caption>${table.label}</caption>
-    <thead><tr>${table.columns.map((column) => html`<th class=${isWords(column) ? "words" : ""}>${column.label}<span>${column.unitText}</span></th>`)}</tr></thead>
-    <tbody>
-      ${Array.from({ length: printed }, (_, row) => html`<tr>${table.columns.map((column) => html`<td class=${isWords(column) ? "words" : ""}>${shownEntry(column, session.entry(name, row, column.name), session.lens)}</td>`)}</tr>`)}
-      ${Array.from({ length: ruled }, () => html`<tr class="ruled">${table.columns.map(({ measured }) => html`<td class=${measured ? "" : "worked"}></td>`)}</tr>`)}
-    </tbody>
-  </table>
-  ${table.rowCount > PRINTED_ROWS ? html`<p>The first ${PRINTED_ROWS} of ${table.rowCount} rows.</p>` : nothing}`;
-};
-
-const isWords = ({ type }: ColumnResult): boolean => type.kind.is === "text";
 
 const labelOfSheet = (sheet: { readonly name: string; readonly label: string | null }): string =>
   sheet.label ?? labelFromName(sheet.name);

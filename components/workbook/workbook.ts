@@ -36,7 +36,6 @@ import { workbookStyles } from "./workbook-styles.ts";
 export class GyleWorkbook extends LitElement {
   static override properties = {
     text: { noAccessor: true },
-    session: { noAccessor: true, attribute: false },
     lens: {},
     here: {},
     view: { reflect: true },
@@ -56,7 +55,8 @@ export class GyleWorkbook extends LitElement {
   declare drawer: boolean;
   declare workingOpen: boolean;
 
-  #session: Session = createSession("");
+  /** Null until a book is given: nothing is drawn, and nothing loaded for it. */
+  #session: Session | null = null;
   #stop: (() => void) | null = null;
   #told = false;
   readonly #narrow = new Media(this, "(max-width: 62rem)");
@@ -74,7 +74,7 @@ export class GyleWorkbook extends LitElement {
   }
 
   get text(): string {
-    return this.#session.text();
+    return this.#session?.text() ?? "";
   }
 
   set text(text: string) {
@@ -82,26 +82,27 @@ export class GyleWorkbook extends LitElement {
   }
 
   get session(): Session {
+    this.#session ??= createSession("");
     return this.#session;
   }
 
   set session(session: Session) {
-    const before = this.#session;
     this.#session = session;
     this.selected = null;
     if (!session.workbook.sheets.some(({ name }) => name === this.here))
       this.here = session.workbook.sheets[0]?.name ?? "";
     this.#follow();
-    this.requestUpdate("session", before);
+    this.requestUpdate();
   }
 
   #follow(): void {
     this.#stop?.();
-    this.#stop = this.#session.subscribe((change) => {
+    const session = this.#session;
+    if (session === null) return;
+    this.#stop = session.subscribe((change) => {
       this.requestUpdate();
       if (!change.workbook || this.#told) return;
       this.#told = true;
-      const session = this.#session;
       queueMicrotask(() => {
         this.#told = false;
         const detail: GyleEvents["gyle-change"] = {
@@ -128,9 +129,11 @@ export class GyleWorkbook extends LitElement {
   }
 
   protected override willUpdate(changed: PropertyValues): void {
-    if (changed.has("lens") && this.lens !== null && this.lens !== this.#session.lens) this.#session.setLens(this.lens);
-    if (this.here !== "" && !this.#session.workbook.sheets.some(({ name }) => name === this.here))
-      this.here = this.#session.workbook.sheets[0]?.name ?? "";
+    const session = this.#session;
+    if (session === null) return;
+    if (changed.has("lens") && this.lens !== null && this.lens !== session.lens) session.setLens(this.lens);
+    if (this.here !== "" && !session.workbook.sheets.some(({ name }) => name === this.here))
+      this.here = session.workbook.sheets[0]?.name ?? "";
     if (this.selected !== null && this.#wide.holds && this.workingOpen) void loadWorking();
     if (this.here === "") void import("../front/front.ts");
     if (this.view === "brew") void import("../brewing-view/brewing-view.ts");
@@ -138,8 +141,14 @@ export class GyleWorkbook extends LitElement {
 
   protected override render() {
     const session = this.#session;
-    if (this.view === "brew")
-      return html`<gyle-brewing-view .session=${session} .here=${this.here} @gyle-command=${this.#command} @gyle-go=${this.#go}></gyle-brewing-view><gyle-slip></gyle-slip>`;
+    return html`${session === null ? nothing : this.view === "brew" ? this.#brewing(session) : this.#desk(session)}<gyle-slip></gyle-slip>`;
+  }
+
+  #brewing(session: Session) {
+    return html`<gyle-brewing-view .session=${session} .here=${this.here} @gyle-command=${this.#command} @gyle-go=${this.#go}></gyle-brewing-view>`;
+  }
+
+  #desk(session: Session) {
     const narrow = this.#narrow.holds;
     const beside = this.#wide.holds && this.workingOpen;
     const below = !this.#wide.holds && this.workingOpen && this.selected !== null && this.#asked;
@@ -152,8 +161,7 @@ export class GyleWorkbook extends LitElement {
         ${this.#sheets(session)}
       </main>
       ${beside || below ? this.#working(session) : nothing}
-    </div>
-    <gyle-slip></gyle-slip>`;
+    </div>`;
   }
 
   #sheets(session: Session) {
@@ -230,7 +238,7 @@ export class GyleWorkbook extends LitElement {
   /** Opens the sheet of a line, table, column or sheet and puts the focus on it. */
   async goTo(name: string): Promise<void> {
     const sheet = name.split(".")[0] ?? "";
-    const known = this.#session.workbook.sheets.find((each) => each.name.toLowerCase() === sheet.toLowerCase());
+    const known = this.session.workbook.sheets.find((each) => each.name.toLowerCase() === sheet.toLowerCase());
     const moved = this.here !== (known?.name ?? "");
     this.here = known?.name ?? "";
     this.drawer = false;
@@ -264,7 +272,7 @@ export class GyleWorkbook extends LitElement {
 
   /** Full name of the table that a CSV would most likely go into: the one in hand, or the first of the open sheet; empty for none. */
   get #tableInHand(): string {
-    const session = this.#session;
+    const session = this.session;
     const inHand = session.table((this.selected ?? "").split(".").slice(0, 2).join("."));
     const item = session.workbook.sheets
       .find(({ name }) => name === this.here)
@@ -276,7 +284,7 @@ export class GyleWorkbook extends LitElement {
   /** Opens the dialog that reads a CSV into a table; an empty name: into one that is made for it. */
   async readCsv(table = this.#tableInHand, csv: File | string | null = null): Promise<void> {
     const { GyleReadings } = await import("../readings/readings.ts");
-    const dialog = Object.assign(new GyleReadings(), { session: this.#session, table, sheet: this.here, csv });
+    const dialog = Object.assign(new GyleReadings(), { session: this.session, table, sheet: this.here, csv });
     dialog.addEventListener("close", () => dialog.remove());
     this.renderRoot.querySelector("main")?.append(dialog);
   }
@@ -284,7 +292,14 @@ export class GyleWorkbook extends LitElement {
   /** Prints the open sheet, or every sheet, as it stands on paper. */
   async print(whole: boolean): Promise<void> {
     const { printSheets } = await import("../print/print.ts");
-    await printSheets(this.#session, whole ? this.#session.workbook.sheets.map(({ name }) => name) : [this.here]);
+    const { session, names } = this.printed(whole);
+    await printSheets(session, names);
+  }
+
+  /** What {@link print} prints. */
+  printed(whole: boolean): { readonly session: Session; readonly names: readonly string[] } {
+    const sheets = this.session.workbook.sheets.map(({ name }) => name);
+    return { session: this.session, names: whole ? sheets : [this.here] };
   }
 
   readonly #keys = (event: KeyboardEvent): void => {
