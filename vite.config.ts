@@ -14,6 +14,9 @@ const namedIcon = (): Plugin => ({
   },
 });
 
+/** Modules that do nothing when they are loaded but make what they export. */
+const ONLY_DECLARE = /\/engine\/|\/node_modules\/(?:papaparse|chevrotain|@chevrotain|lodash-es)\//;
+
 /** What the built page may load and run: its own files, and nothing generated, written inline or fetched from elsewhere. */
 const POLICY = [
   "default-src 'self'",
@@ -38,7 +41,14 @@ export default defineConfig({
   root: here("components"),
   base: "./",
   publicDir: here("workbooks"),
-  build: { outDir: here("components/dist"), emptyOutDir: true, target: "es2022", assetsInlineLimit: 0 },
+  build: {
+    outDir: here("components/dist"),
+    emptyOutDir: true,
+    target: "es2022",
+    assetsInlineLimit: 0,
+    // What only one part of the page uses of them is loaded with that part: reading CSVs is no business of the first paint.
+    rolldownOptions: { treeshake: { moduleSideEffects: (id) => !ONLY_DECLARE.test(id) } },
+  },
   plugins: [
     namedIcon(),
     strictPolicy(),

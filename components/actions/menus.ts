@@ -23,3 +23,15 @@ export const sheetMenu = async (host: Element, session: Session, sheet: string):
 
 export const newSheet = async (host: Element, session: Session): Promise<void> =>
   (await import("./sheets.ts")).newSheet(host, session, null);
+
+export const tableMenu = async (host: Element, session: Session, table: string, copy: () => void): Menu =>
+  (await import("./tables.ts")).tableMenu(host, session, table, copy);
+
+/** What can be done with a column; `edit` opens its formula, where it has one. */
+export const columnMenu = async (
+  host: Element,
+  session: Session,
+  table: string,
+  column: string,
+  edit: (() => void) | null,
+): Menu => (await import("./tables.ts")).columnMenu(host, session, table, column, edit);

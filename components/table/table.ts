@@ -4,7 +4,7 @@ import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
 import type { ColumnResult, Session, TableItem, TableResult } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
-import { columnMenu, tableMenu } from "../actions/tables.ts";
+import { columnMenu, tableMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";

@@ -82,8 +82,11 @@ export class GyleWorkbook extends LitElement {
   }
 
   get session(): Session {
-    this.#session ??= createSession("");
-    return this.#session;
+    const given = this.#session;
+    if (given !== null) return given;
+    const session = createSession("");
+    this.session = session;
+    return session;
   }
 
   set session(session: Session) {

@@ -131,7 +131,9 @@ export async function coldLoad(place: Place): Promise<Load> {
 }
 
 /** Empties every reading of the sample book and fills them again one by one, on each sheet: what moved, as CLS, by sheet. */
-export async function shiftsOfResults(place: Place): Promise<readonly { readonly sheet: string; readonly shift: number; readonly moved: readonly string[] }[]> {
+export async function shiftsOfResults(
+  place: Place,
+): Promise<readonly { readonly sheet: string; readonly shift: number; readonly moved: readonly string[] }[]> {
   const page = await opened(place);
   const found = [];
   const sheets = await page.locator("gyle-path .stop .label").allTextContents();
@@ -172,7 +174,11 @@ export interface Scrolled {
 }
 
 /** Scrolls a long table with the wheel, then by dragging its bar up and down. */
-export async function scrolling(place: Place, rows: number, steps: number): Promise<{ readonly wheel: Scrolled; readonly bar: Scrolled }> {
+export async function scrolling(
+  place: Place,
+  rows: number,
+  steps: number,
+): Promise<{ readonly wheel: Scrolled; readonly bar: Scrolled }> {
   const page = await openedOn(place, longTable(rows));
   const grid = page.locator("gyle-table .grid");
   await grid.locator("[aria-rowindex='2']").first().waitFor();
