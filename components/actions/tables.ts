@@ -157,6 +157,10 @@ const removeTable = async (host: Element, session: Session, table: string): Prom
     tell(host, "gyle-say", { says: `${label} was deleted. Undo brings it back.` });
 };
 
+/** Lists beneath a table what in it does not look like a reading. */
+const lookForTrouble = async (host: Element, session: Session, table: string): Promise<void> =>
+  (await import("../readings/trouble.ts")).showTrouble(host, session, table);
+
 /** What can be done with one table; `copy` puts it on the clipboard. */
 export const tableMenu = (host: Element, session: Session, table: string, copy: () => void): readonly MenuItem[] => {
   const { sheet } = partsOf(table);
@@ -166,6 +170,7 @@ export const tableMenu = (host: Element, session: Session, table: string, copy: 
     { label: "Copy the table", run: copy },
     { label: "New column", run: () => void newColumn(host, session, table, null) },
     { label: "Read a CSV into it", run: () => void tell(host, "gyle-command", { command: "read-csv", table }) },
+    { label: "Look for sensor trouble", run: () => void lookForTrouble(host, session, table) },
     { label: "Change the label", run: () => void relabel(host, session, table) },
     { label: "Rename", run: () => void rename(host, session, table, "table") },
     { label: "New line below", run: () => void newLine(host, session, sheet, at + 1) },

@@ -252,6 +252,12 @@ export class GyleTable extends LitElement {
     </span>`;
   }
 
+  /** Goes to a row, and in it to the column of this short name where there is one. */
+  goToRow(row: number, column: string | null): void {
+    const at = this.#table?.columns.findIndex(({ name }) => name === column) ?? -1;
+    this.#go({ row, column: Math.max(0, at) });
+  }
+
   #go(to: Place, extend = false): void {
     this.at = to;
     if (!extend) this.anchor = to;

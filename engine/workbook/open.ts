@@ -188,16 +188,17 @@ export function writeWorkbook(workbook: Workbook): string {
   for (const item of workbook.head) parts.push(item.source);
   for (const sheet of workbook.sheets) {
     parts.push(sheet.source);
-    for (const page of sheet.pages) for (const item of page) parts.push(sourceOf(item));
+    for (const page of sheet.pages) for (const item of page) for (const part of partsOf(item)) parts.push(part);
   }
+  // Joined once: a large table's rows are megabytes.
   return parts.join("");
 }
 
+const partsOf = (item: Item): readonly string[] =>
+  item.is === "table" ? [item.source, ...item.rows.map(({ text }) => text), item.tail] : [item.source];
+
 /** An item's own characters. */
-export function sourceOf(item: Item): string {
-  if (item.is !== "table") return item.source;
-  return item.source + item.rows.map(({ text }) => text).join("") + item.tail;
-}
+export const sourceOf = (item: Item): string => partsOf(item).join("");
 
 /** What is wrong with an item as a statement, apart from its formula; spans in its source. */
 export function statementFaults(item: Item | HeadItem, language: Language, units: UnitBook): readonly Fault[] {
