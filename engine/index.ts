@@ -10,7 +10,7 @@ export { LIBRARY_FUNCTIONS, LIBRARY_VERSION } from "./library/functions.ts";
 export { GENERAL_FUNCTIONS } from "./operations/functions.ts";
 export type { GeneralFunction } from "./operations/operand.ts";
 export type { Coloured } from "./parser/colours.ts";
-export { bookTable, readingEdit } from "./readings/book.ts";
+export { bookTable, readingEdit, tableReadFrom } from "./readings/book.ts";
 export { type FirstRow, firstRows } from "./readings/first-rows.ts";
 export type { Mapping } from "./readings/mapping.ts";
 export type { ChangedRow, Merge } from "./readings/merge.ts";

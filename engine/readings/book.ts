@@ -1,6 +1,7 @@
 import { labelFromName, nameKey } from "../base/names.ts";
 import { printUnit } from "../units/compound.ts";
 import { isColumn, isTextColumn } from "../values/value.ts";
+import { itemsOf, type Workbook } from "../workbook/document.ts";
 import type { Edit } from "../workbook/edit.ts";
 import type { Model } from "../workbook/model.ts";
 import type { TableRecord } from "../workbook/tables.ts";
@@ -57,6 +58,23 @@ function keptMapping({ item }: TableRecord): Mapping | null {
   if (item.mapping === null) return null;
   const mapping = parseMapping(item.mapping);
   return "problem" in mapping ? null : mapping;
+}
+
+/**
+ * Full name of the table that files like this one were read into before: the headers of its kept mapping all stand in the
+ * beginning of the file. The mapping with the most of them tells; null when there is none.
+ */
+export function tableReadFrom({ sheets }: Workbook, beginning: string): string | null {
+  let [found, most]: [string | null, number] = [null, 0];
+  for (const sheet of sheets)
+    for (const item of itemsOf(sheet)) {
+      const mapping = item.is === "table" && item.mapping !== null ? parseMapping(item.mapping) : null;
+      if (item.is !== "table" || mapping === null || "problem" in mapping || !mapping.headerRow) continue;
+      const { length } = mapping.headers;
+      if (length > most && mapping.headers.every((header) => beginning.includes(header)))
+        [found, most] = [`${sheet.name}.${item.name}`, length];
+    }
+  return found;
 }
 
 /** The one edit that a reading comes to: undone as one step. */
