@@ -42,7 +42,7 @@ export class GyleApp extends LitElement {
     },
     session: () => this.#book.session,
     show: (text, first) => this.#show(text, first),
-    say: (says, grave) => this.#book.say(says, grave),
+    say: (says, grave, act) => this.#book.say(says, grave, act),
     kept: (says) => {
       this.kept = says;
     },
@@ -67,7 +67,7 @@ export class GyleApp extends LitElement {
 
   protected override firstUpdated(): void {
     void this.#keeper.begin().then(() => {
-      if (!this.begun) this.#show(EMPTY_BOOK, false);
+      if (!this.#shown) this.#show(EMPTY_BOOK, false);
     });
     watchForUpdate((take) => void this.#offer(take));
     addEventListener("dragover", this.#over);
@@ -85,7 +85,10 @@ export class GyleApp extends LitElement {
     super.disconnectedCallback();
   }
 
+  #shown = false;
+
   #show(text: string, first: boolean): void {
+    this.#shown = true;
     const book = this.#book;
     book.session = createSession(text, book.lens === null ? {} : { lens: book.lens });
     book.here = book.session.workbook.sheets[0]?.name ?? "";
@@ -110,7 +113,9 @@ export class GyleApp extends LitElement {
       fields: [],
       submit: "Load it",
     });
-    if (values !== null) take();
+    if (values === null) return;
+    await this.#keeper.flush();
+    take();
   }
 
   readonly #over = (event: DragEvent): void => {

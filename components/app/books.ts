@@ -27,3 +27,6 @@ export const readShippedBook = async (name: string): Promise<string> => {
     );
   return answer.text();
 };
+
+/** A book from nothing: one sheet to begin on. */
+export const EMPTY_BOOK = 'gylebook 1\nlibrary 1\ntitle "New book"\n\nsheet first "First sheet"\n';

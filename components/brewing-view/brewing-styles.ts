@@ -12,6 +12,7 @@ export const brewingStyles = css`
     touch-action: pan-y;
   }
   header {
+    grid-row: 1;
     display: flex;
     align-items: center;
     gap: 16px;
@@ -49,6 +50,7 @@ export const brewingStyles = css`
     color: var(--gyle-waiting);
   }
   .banner {
+    grid-row: 2;
     display: flex;
     align-items: center;
     gap: 12px;
@@ -59,6 +61,7 @@ export const brewingStyles = css`
     line-height: 1.25;
   }
   main {
+    grid-row: 3;
     overflow: auto;
     padding: 16px;
     outline-offset: -4px;
@@ -118,6 +121,7 @@ export const brewingStyles = css`
     color: var(--gyle-fault);
   }
   .dock {
+    grid-row: 4;
     display: grid;
     grid-template-rows: minmax(0, 1fr) auto;
     gap: 16px;

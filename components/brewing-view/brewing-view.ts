@@ -144,7 +144,7 @@ export class GyleBrewingView extends LitElement {
   }
 
   #dock(session: Session, cell: CellResult) {
-    const takes = cell.blank !== null || cell.choices !== null;
+    const takes = cell.blank !== null || cell.choices !== null || readField(cell.formula) !== null;
     if (this.working)
       return html`<h2>${cell.label}</h2><gyle-working .session=${session} .name=${cell.name}></gyle-working>`;
     return takes ? this.#entry(session, cell) : this.#result(session, cell);
@@ -157,7 +157,7 @@ export class GyleBrewingView extends LitElement {
         : cell.state === "ready"
           ? cell.shown
           : "faulty";
-    return html`<h2>${cell.label}</h2><output class="shown ${cell.state}">${says}</output><p class="said">Worked out, or fixed at the desk: it is changed there.</p>`;
+    return html`<h2>${cell.label}</h2><output class="shown ${cell.state}">${says}</output><p class="said">Worked out. Its formula is changed at the desk.</p>`;
   }
 
   #entry(session: Session, cell: CellResult) {
@@ -173,7 +173,7 @@ export class GyleBrewingView extends LitElement {
     const extra = instant ? [":", " "] : unitKeys(unitOfField(cell, field));
     return html`<div class="field">
         <label class="shown"><span class="name">${cell.label}</span>
-          <input inputmode=${text ? "text" : "none"} .value=${this.draft} placeholder=${cell.blank?.filled === true ? `was ${cell.shown}` : "to fill"} autocomplete="off" spellcheck="false"
+          <input inputmode=${text ? "text" : "none"} .value=${this.draft} placeholder=${cell.blank?.filled === false ? "to fill" : `was ${cell.shown}`} autocomplete="off" spellcheck="false"
             @input=${(event: Event) => {
               this.draft = (event.target as HTMLInputElement).value;
             }}

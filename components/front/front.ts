@@ -8,7 +8,7 @@ import "../entry/entry.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { openMenu } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import "../result/result.ts";
 import { sheetStyles } from "../sheet/sheet-styles.ts";
 import { titleOf } from "../text/book.ts";

@@ -6,7 +6,8 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { type Command, tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { type MenuItem, openMenu } from "../menu/menu.ts";
+import type { MenuItem } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import { goToNext } from "../sheet/sheet.ts";
 import { problemsOf, titleOf, troublesOf } from "../text/book.ts";
 import { headStyles } from "./head-styles.ts";
@@ -134,6 +135,7 @@ export class GyleHead extends LitElement {
       command("Set up our plant", "plant"),
       command("Readings from a CSV", "read-csv"),
       command("Print", "print", "Ctrl P"),
+      command("Remove a book", "remove-book"),
       command("Keys", "keys"),
       ...(narrow ? lenses : []),
     ];

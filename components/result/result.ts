@@ -7,7 +7,7 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
-import { openMenu } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { joinFormula, splitFormula } from "../text/formula-text.ts";
 import { besideLine, faultsOf, stateWord } from "../text/standing.ts";

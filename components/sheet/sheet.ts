@@ -9,7 +9,7 @@ import "../entry/entry.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape, icons, stateShapes } from "../look/icons.ts";
-import { openMenu } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import "../result/result.ts";
 import { readField } from "../text/formula-text.ts";
 import { sheetStyles } from "./sheet-styles.ts";
@@ -138,10 +138,10 @@ export class GyleSheet extends LitElement {
       case "cell":
         return this.#line(session, `${this.name}.${item.name}`);
       case "table":
-        void import("../table/table.ts");
+        afterPaint(() => import("../table/table.ts"));
         return html`<gyle-table data-line .style=${`min-block-size: ${tableHeight(session, `${this.name}.${item.name}`)}px`} .session=${session} .name=${`${this.name}.${item.name}`} .item=${item} .at=${at}></gyle-table>`;
       case "plot":
-        void import("../plot/plot.ts");
+        afterPaint(() => import("../plot/plot.ts"));
         return html`<gyle-plot .session=${session} .sheet=${this.name} .item=${item} .at=${at}></gyle-plot>`;
       case "section":
         return html`<div class="section"><h3>${item.label}</h3>${this.#more(session, item, at, item.label)}</div>`;
@@ -172,6 +172,11 @@ export class GyleSheet extends LitElement {
       @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, itemMenu(this, session, this.name, item, at))}>${icons.more}</button>`;
   }
 }
+
+/** Loads what a sheet may do without until its lines are painted. */
+const afterPaint = (load: () => Promise<unknown>): void => {
+  requestAnimationFrame(() => setTimeout(() => void load()));
+};
 
 /** Heights in pixels that a table takes at the least: its head, a row, and most rows that are seen at once. */
 const TABLE_HEAD = 150;

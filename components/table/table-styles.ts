@@ -181,6 +181,18 @@ export const tableStyles = css`
     color: var(--gyle-fault);
     font-weight: 600;
   }
+  @container sheet (max-width: 29rem) {
+    .count {
+      display: none;
+    }
+    h3 {
+      flex: 1;
+      min-inline-size: 0;
+    }
+    header {
+      flex-wrap: nowrap;
+    }
+  }
   @media print {
     .grid {
       max-block-size: none;

@@ -9,7 +9,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { openMenu } from "../menu/menu.ts";
+import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { quoted } from "../text/formula-text.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";

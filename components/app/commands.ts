@@ -1,0 +1,125 @@
+import { html } from "lit";
+import { apply } from "../actions/apply.ts";
+import type { Command } from "../events.ts";
+import { ask } from "../form/form.ts";
+import { titleOf } from "../text/book.ts";
+import { KEYS } from "../workbook/keys.ts";
+import type { GyleWorkbook } from "../workbook/workbook.ts";
+import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
+import type { Keeper } from "./keeper.ts";
+import { removeBook } from "./remove-book.ts";
+
+/** Carries out a command of the head or of a menu that concerns the whole page. */
+export const carryOut = async (command: Command, book: GyleWorkbook, keeper: Keeper): Promise<void> => {
+  switch (command) {
+    case "save":
+      return keeper.save();
+    case "share":
+      return keeper.share();
+    case "open":
+      return choose(book, keeper);
+    case "remove-book":
+      return removeBook(book, keeper);
+    case "new":
+      return newBook(book, keeper);
+    case "new-gyle":
+      return newGyle(book, keeper);
+    case "plant":
+      if (await (await import("../plant/plant.ts")).setUpPlant(book, book.session))
+        book.say("Our plant is kept. What hangs on it was worked out anew.");
+      return;
+    case "one-figure":
+      return oneFigure(book);
+    case "keys":
+      await ask(book, {
+        heading: "Keys",
+        says: html`<dl>${KEYS.map(({ keys, does }) => html`<dt><kbd>${keys}</kbd></dt><dd>${does}</dd>`)}</dl>`,
+        fields: [],
+        submit: "Good",
+      });
+      return;
+    default:
+      return;
+  }
+};
+
+/** A file, a book of this device, or one that comes with Gylebook. */
+const choose = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
+  const kept = await keeper.list();
+  const values = await ask(book, {
+    heading: "Open a book",
+    says: "Only a book that was changed is kept on this device.",
+    fields: [
+      {
+        name: "book",
+        label: "Which",
+        kind: "choice",
+        choices: [
+          { value: "", label: "A file of ours" },
+          ...kept.map(({ id, title }) => ({ value: `kept ${id}`, label: `On this device: ${title}` })),
+          ...SHIPPED_BOOKS.map(({ name, label, says }) => ({ value: name, label: `${label}: ${says}` })),
+        ],
+      },
+    ],
+    submit: "Open",
+  });
+  if (values === null) return;
+  const wanted = values.book ?? "";
+  const entry = kept.find(({ id }) => wanted === `kept ${id}`);
+  if (wanted === "") await keeper.openFile();
+  else if (entry === undefined) await keeper.openShipped(wanted);
+  else await keeper.openKept(entry);
+};
+
+const newBook = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
+  const values = await ask(book, {
+    heading: "New book",
+    fields: [
+      {
+        name: "from",
+        label: "Begin",
+        kind: "choice",
+        choices: [
+          { value: "", label: "from nothing" },
+          ...SHIPPED_BOOKS.map(({ name, label, says }) => ({ value: name, label: `from ${label}: ${says}` })),
+        ],
+      },
+    ],
+    submit: "Begin",
+  });
+  if (values === null) return;
+  try {
+    keeper.openNew(values.from ? await readShippedBook(values.from) : EMPTY_BOOK);
+  } catch (refused) {
+    book.say(refused instanceof Error ? refused.message : String(refused), true);
+  }
+};
+
+/** Keeps this gyle as it is, and begins the next with its plant and recipe; what was read is emptied. */
+const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
+  const values = await ask(book, {
+    heading: "New gyle from this one",
+    says: "Plant and recipe go over; every reading is emptied, to be taken anew. This gyle stays on this device as it is.",
+    fields: [
+      {
+        name: "title",
+        label: "Title of the new gyle",
+        value: await keeper.nextTitle(titleOf(book.session.workbook)),
+      },
+    ],
+    submit: "Begin the new gyle",
+    check: ({ title = "" }) => (title.trim() === "" ? "It needs a title." : null),
+  });
+  if (values === null || !(await keeper.copy((values.title ?? "").trim()))) return;
+  if (apply(book, book.session, { edit: "empty-blanks" }, "New gyle"))
+    book.say("A new gyle is begun. Every reading is to be taken.");
+};
+
+const oneFigure = async (book: GyleWorkbook): Promise<void> => {
+  await import("../one-figure/one-figure.ts");
+  const dialog = document.createElement("gyle-one-figure");
+  dialog.session = book.session;
+  dialog.sheet = book.here;
+  dialog.addEventListener("close", () => dialog.remove());
+  book.shadowRoot?.querySelector("main")?.append(dialog);
+};
