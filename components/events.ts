@@ -21,6 +21,7 @@ export interface GyleEvents {
 export type Command =
   | "new"
   | "open"
+  | "remove-book"
   | "save"
   | "share"
   | "print"

@@ -1,11 +1,12 @@
 import type { Session } from "../../engine/index.ts";
 import { ask } from "../form/ask.ts";
+import type { SlipAct } from "../slip/slip.ts";
 import { type Opening, type Origin, Shelf } from "../storage/books.ts";
 import { type BookFile, droppedFiles, launchedFiles, type Picked, pickFile } from "../storage/files.ts";
 import { makeLink, readLink } from "../storage/link.ts";
 import type { OpenBook } from "../storage/open-book.ts";
 import type { BookEntry } from "../storage/store.ts";
-import { nextTitle } from "../storage/title.ts";
+import { nextTitle, titleOf } from "../storage/title.ts";
 import { readShippedBook, SHIPPED_BOOKS } from "./books.ts";
 
 /** What the keeper needs of the page. */
@@ -15,7 +16,7 @@ export interface KeeperHome {
   readonly session: () => Session;
   /** A book was taken in hand: this is its text; `first`: it is the sample at a first visit. */
   readonly show: (text: string, first: boolean) => void;
-  readonly say: (says: string, grave?: boolean) => void;
+  readonly say: (says: string, grave?: boolean, act?: SlipAct) => void;
   /** How the book is kept, in a sentence. */
   readonly kept: (says: string) => void;
 }
@@ -37,31 +38,46 @@ export class Keeper {
       if (this.#shelf.trouble !== null) home.say(this.#shelf.trouble.says, true);
     });
     launchedFiles((picked) => this.#picked(picked));
+    // A link that is pasted into the address of this page does not load it anew.
+    addEventListener("hashchange", () => void this.#addressed());
   }
 
-  /** Takes a first book in hand: of the link, the one last in hand, or the sample. */
+  /** Takes a first book in hand: of the address, the one last in hand, or the sample. */
   async begin(): Promise<void> {
-    const link = await readLink(location.href);
-    if (link.is === "text") {
-      this.#drop();
-      this.#begin(link.text, "link");
-      this.#home.say("This book came in a link. It is kept on this device with your first change.");
-      return;
-    }
-    if (link.is === "broken") {
-      this.#drop();
-      this.#home.say(link.says, true);
-    }
-    const named = SHIPPED_BOOKS.find(({ name }) => location.hash === `#${name}`);
-    if (named !== undefined) return this.openShipped(named.name);
+    if (await this.#addressed()) return;
     const [last] = await this.#shelf.list();
     if (last !== undefined && (await this.openKept(last))) return;
     await this.openShipped("brew-day", last === undefined);
   }
 
-  /** The link's fragment is taken off the address: a reload must not bring an old text back over newer work. */
+  /** Takes the book in hand that the address carries or names; false: it does neither. */
+  async #addressed(): Promise<boolean> {
+    const link = await readLink(location.href);
+    if (link.is === "broken") {
+      this.#drop();
+      this.#home.say(link.says, true);
+      return false;
+    }
+    const named = SHIPPED_BOOKS.find(({ name }) => location.hash === `#${name}`);
+    if (link.is === "none" && named === undefined) return false;
+    // While the book is taken in hand, the fragment is its own and not that of the book before it.
+    this.#addressing = true;
+    if (link.is === "text") {
+      this.#begin(link.text, "link");
+      this.#home.say("This book came in a link. It is kept on this device with your first change.");
+    } else if (named !== undefined) await this.openShipped(named.name);
+    this.#addressing = false;
+    return true;
+  }
+
+  #addressing = false;
+
+  /**
+   * The fragment is taken off the address once its book is kept here, or another is in hand: a reload must neither lose
+   * the book nor bring its old text back over newer work.
+   */
   #drop(): void {
-    history.replaceState(null, "", location.pathname + location.search);
+    if (location.hash !== "") history.replaceState(null, "", location.pathname + location.search);
   }
 
   #begin(text: string, from: Origin, file: BookFile | null = null, first = false): void {
@@ -71,11 +87,16 @@ export class Keeper {
   #take(book: OpenBook, first = false): void {
     const before = this.#book;
     if (before !== book) void before?.close();
+    if (before !== null && !this.#addressing) this.#drop();
     this.#book = book;
     const tell = (): void => {
       if (this.#book !== book) return;
-      this.#home.kept(book.keeping.says);
-      if (book.keeping.is === "memory" || book.keeping.is === "elsewhere") this.#home.say(book.keeping.says, true);
+      const { keeping } = book;
+      this.#home.kept(keeping.says);
+      if (keeping.is === "kept") this.#drop();
+      if (keeping.is === "memory")
+        this.#home.say(keeping.says, true, { label: "Save a file", run: () => void this.save() });
+      if (keeping.is === "elsewhere") this.#home.say(keeping.says, true);
     };
     book.addEventListener("keeping", tell);
     this.#home.show(book.text, first);
@@ -86,6 +107,38 @@ export class Keeper {
   keep(): void {
     const session = this.#home.session();
     this.#book?.keep(() => session.text());
+  }
+
+  /** Everything typed is on the device when this resolves, or it was told why not. */
+  async flush(): Promise<void> {
+    await this.#book?.flush();
+  }
+
+  /** Removes a book from this device, but not the one in hand; the sentence that says so offers to take it back. */
+  async remove({ id, title }: BookEntry): Promise<void> {
+    if (id === this.#book?.id) {
+      this.#home.say(`${title} is in hand. Open another book first.`, true);
+      return;
+    }
+    const opening = await this.#shelf.open(id);
+    if (opening.is !== "open") {
+      this.#home.say(opening.is === "elsewhere" ? `${opening.says} Close it there first.` : opening.says, true);
+      return;
+    }
+    const { book } = opening;
+    const { text } = book;
+    await book.close();
+    if (!(await this.#shelf.remove(id))) {
+      this.#home.say(this.#shelf.trouble?.says ?? `${title} could not be removed.`, true);
+      return;
+    }
+    this.#home.say(`${title} is removed from this device.`, false, {
+      label: "Take it back",
+      run: () => {
+        const back = this.#shelf.begin(text, "new");
+        void back.close().then(() => this.#home.say(`${titleOf(text) ?? title} is on this device again.`));
+      },
+    });
   }
 
   /** Books of this device, the one last in hand first. */

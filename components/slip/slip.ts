@@ -5,6 +5,12 @@ import { icons } from "../look/icons.ts";
 /** How long a sentence stays, in milliseconds: time to read two of them twice. A fault stays until it is put away. */
 const STAYS = 9000;
 
+/** What can be done about a sentence, on a button beside it. */
+export interface SlipAct {
+  readonly label: string;
+  readonly run: () => void;
+}
+
 /**
  * A slip of paper at the foot of the screen with one sentence, read out by screen readers.
  *
@@ -12,7 +18,7 @@ const STAYS = 9000;
  * @csspart slip - the slip
  */
 export class GyleSlip extends LitElement {
-  static override properties = { says: { state: true }, grave: { state: true } };
+  static override properties = { says: { state: true }, grave: { state: true }, act: { state: true } };
   static override styles = [
     base,
     css`
@@ -56,25 +62,34 @@ export class GyleSlip extends LitElement {
 
   declare says: string;
   declare grave: boolean;
+  declare act: SlipAct | null;
   #timer = 0;
 
   constructor() {
     super();
     this.says = "";
     this.grave = false;
+    this.act = null;
   }
 
-  /** Shows a sentence; a later one takes its place. */
-  say(says: string, grave = false): void {
+  /** Shows a sentence, and what can be done about it; a later one takes its place. What can be done stays until it is put away. */
+  say(says: string, grave = false, act: SlipAct | null = null): void {
     clearTimeout(this.#timer);
     this.says = says;
     this.grave = grave;
-    if (!grave) this.#timer = window.setTimeout(() => this.#away(), STAYS);
+    this.act = act;
+    if (!grave && act === null) this.#timer = window.setTimeout(() => this.#away(), STAYS);
   }
 
   #away(): void {
     this.says = "";
   }
+
+  readonly #run = (): void => {
+    const { act } = this;
+    this.#away();
+    act?.run();
+  };
 
   override disconnectedCallback(): void {
     clearTimeout(this.#timer);
@@ -87,6 +102,7 @@ export class GyleSlip extends LitElement {
         ? nothing
         : html`<div class="slip ${this.grave ? "grave" : ""}" part="slip">
             <p>${this.says}</p>
+            ${this.act === null ? nothing : html`<button class="edged" @click=${this.#run}>${this.act.label}</button>`}
             <button aria-label="Put this away" @click=${() => this.#away()}>${icons.close}</button>
           </div>`;
     return html`<div aria-live="polite" role="status">${slip}</div>`;

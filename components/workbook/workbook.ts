@@ -10,6 +10,7 @@ import { tokens } from "../look/tokens.ts";
 import "../path/path.ts";
 import "../sheet/sheet.ts";
 import "../slip/slip.ts";
+import type { SlipAct } from "../slip/slip.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { keyed } from "./keys.ts";
 import { workbookStyles } from "./workbook-styles.ts";
@@ -215,9 +216,9 @@ export class GyleWorkbook extends LitElement {
     this.say(event.detail.says, event.detail.grave);
   };
 
-  /** Tells the reader something in a sentence. */
-  say(says: string, grave = false): void {
-    this.renderRoot.querySelector("gyle-slip")?.say(says, grave);
+  /** Tells the reader something in a sentence, with a button for what can be done about it. */
+  say(says: string, grave = false, act: SlipAct | null = null): void {
+    this.renderRoot.querySelector("gyle-slip")?.say(says, grave, act);
   }
 
   readonly #select = (event: CustomEvent<GyleEvents["gyle-select"]>): void => {
