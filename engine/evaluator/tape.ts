@@ -292,7 +292,8 @@ export function runTape(code: Int32Array, start: number, end: number, slots: Flo
         value = a / b;
         break;
       case OPERATION.power:
-        value = a ** b;
+        // What is missing stays so, although anything to the power of 0 is 1.
+        value = Number.isNaN(a) ? a : a ** b;
         break;
       case OPERATION.negate:
         value = -a;

@@ -201,9 +201,10 @@ export class Store {
   #runEach(nodes: Int32Array, from: number, to: number, settle: (node: number) => void): void {
     for (let at = from; at < to; at += 1) {
       const node = nodes[at] as number;
-      runTape(this.code, this.starts[node] as number, this.ends[node] as number, this.slots);
-      const figure = this.slots[this.slotOfNode[node] as number] as number;
-      if (figure - figure !== 0 || this.states[node] !== READY) settle(node);
+      const unsound = runTape(this.code, this.starts[node] as number, this.ends[node] as number, this.slots);
+      // A later step can hide what an earlier one did not give: 1 / (2 / 0) would be 0.
+      if (unsound !== 0) this.slots[this.slotOfNode[node] as number] = Number.NaN;
+      if (unsound !== 0 || this.states[node] !== READY) settle(node);
     }
   }
 }

@@ -65,7 +65,7 @@ export const { formula } = fc.letrec<{ formula: string; leaf: string }>((tie) =>
     fc
       .tuple(tie("formula"), fc.constantFrom("and", "or"), tie("formula"))
       .map(([a, word, b]) => `(${a}) ${word} (${b})`),
-    fc.tuple(tie("formula"), fc.constantFrom("2", "0.5", "-1", "3")).map(([a, power]) => `(${a}) ^ ${power}`),
+    fc.tuple(tie("formula"), fc.constantFrom("2", "0", "0.5", "-1", "3")).map(([a, power]) => `(${a}) ^ ${power}`),
     tie("formula").map((a) => `not (${a})`),
     tie("formula").map((a) => `-(${a})`),
     tie("formula").map((a) => `twice(${a})`),
