@@ -5,9 +5,10 @@ import {
   newTableText,
   readingEdit,
   type Session,
+  tableReadFrom,
 } from "../../engine/index.ts";
 import { partsOf } from "../actions/places.ts";
-import type { Brings } from "./messages.ts";
+import type { Brings, Csv } from "./messages.ts";
 
 /** Where a CSV is read into: a table of the book, or a new one on a sheet. */
 export type Into =
@@ -46,3 +47,15 @@ export const tablesOf = (session: Session): readonly { readonly name: string; re
       return [{ name: table.name, label: `${table.label} (${sheet.label ?? partsOf(table.name).sheet})` }];
     }),
   );
+
+/** Enough of a file for the line with its headers, in bytes. */
+const BEGINNING = 1 << 16;
+
+/** Full name of the table that files like this one were read into before; null when none was, or it cannot be told. */
+export const likelyTable = async (session: Session, csv: Csv | null): Promise<string | null> => {
+  if (csv === null) return null;
+  const beginning = csv.slice(0, BEGINNING);
+  // A file that cannot be read is told of when it is looked at.
+  const text = typeof beginning === "string" ? beginning : await beginning.text().catch(() => "");
+  return tableReadFrom(session.workbook, text);
+};

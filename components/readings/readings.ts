@@ -21,6 +21,8 @@ import { CsvReader, type HowFar } from "./reading.ts";
 import { readingsStyles } from "./readings-styles.ts";
 import { inSlices } from "./slices.ts";
 
+export { likelyTable } from "./carry-out.ts";
+
 /** Choice of the table that is made for the file. */
 const NEW = "";
 

@@ -270,7 +270,7 @@ export class GyleWorkbook extends LitElement {
       void this.print(true);
     } else if (command === "read-csv") {
       event.stopPropagation();
-      void this.readCsv(event.detail.table ?? this.#tableInHand);
+      void this.readCsv(event.detail.table);
     }
   };
 
@@ -285,10 +285,12 @@ export class GyleWorkbook extends LitElement {
     return inHand?.name ?? (item?.is === "table" ? `${this.here}.${item.name}` : "");
   }
 
-  /** Opens the dialog that reads a CSV into a table; an empty name: into one that is made for it. */
-  async readCsv(table = this.#tableInHand, csv: File | string | null = null): Promise<void> {
-    const { GyleReadings } = await import("../readings/readings.ts");
-    const dialog = Object.assign(new GyleReadings(), { session: this.session, table, sheet: this.here, csv });
+  /** Opens the dialog that reads a CSV into a table; an empty name: into one that is made for it; none: into the likeliest. */
+  async readCsv(table: string | null = null, csv: File | string | null = null): Promise<void> {
+    const { GyleReadings, likelyTable } = await import("../readings/readings.ts");
+    const { session } = this;
+    const into = table ?? (await likelyTable(session, csv)) ?? this.#tableInHand;
+    const dialog = Object.assign(new GyleReadings(), { session, table: into, sheet: this.here, csv });
     dialog.addEventListener("close", () => dialog.remove());
     this.renderRoot.querySelector("main")?.append(dialog);
   }

@@ -181,6 +181,7 @@ test("rows that are not read are listed with line and reason, and saved as a CSV
 
 test("a CSV dropped on the page is shown as readings and not opened as a book", async ({ device }) => {
   const page = await emptied((await device()).open);
+  await page.locator("gyle-path").getByRole("button", { name: "Readings by hand" }).click();
   const title = await page.locator("gyle-head .title input").inputValue();
   await page.evaluate(
     (csv) => {
@@ -191,5 +192,7 @@ test("a CSV dropped on the page is shown as readings and not opened as a book", 
     readFileSync(CELLAR_LOG, "utf-8"),
   );
   await expectSoon(async () => (await counts(page))[0] ?? 0).toBeGreaterThan(600);
+  // The table that such a file was read into before, though another sheet is open.
+  expect(await dialog(page).getByLabel("Into").inputValue()).toBe(TANK);
   expect(await page.locator("gyle-head .title input").inputValue()).toBe(title);
 });
