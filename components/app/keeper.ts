@@ -37,17 +37,17 @@ export class Keeper {
     this.#shelf.addEventListener("trouble", () => {
       if (this.#shelf.trouble !== null) home.say(this.#shelf.trouble.says, true);
     });
-    launchedFiles((picked) => this.#picked(picked));
     // A link that is pasted into the address of this page does not load it anew.
     addEventListener("hashchange", () => void this.#addressed());
   }
 
-  /** Takes a first book in hand: of the address, the one last in hand, or the sample. */
+  /** Takes a first book in hand: of the address, the one last in hand, or the sample; then any that the system wants opened. */
   async begin(): Promise<void> {
-    if (await this.#addressed()) return;
-    const [last] = await this.#shelf.list();
-    if (last !== undefined && (await this.openKept(last))) return;
-    await this.openShipped("brew-day", last === undefined);
+    if (!(await this.#addressed())) {
+      const [last] = await this.#shelf.list();
+      if (last === undefined || !(await this.openKept(last))) await this.openShipped("brew-day", last === undefined);
+    }
+    launchedFiles((picked) => this.#picked(picked));
   }
 
   /** Takes the book in hand that the address carries or names; false: it does neither. */
