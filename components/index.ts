@@ -14,6 +14,8 @@ export { GyleMenu, type MenuItem, openMenu } from "./menu/menu.ts";
 export { GyleOneFigure } from "./one-figure/one-figure.ts";
 export { GylePath } from "./path/path.ts";
 export { GylePlot } from "./plot/plot.ts";
+export { GyleReadings } from "./readings/readings.ts";
+export { GyleTrouble, showTrouble } from "./readings/trouble.ts";
 export { GyleResult } from "./result/result.ts";
 export { GyleSheet } from "./sheet/sheet.ts";
 export { GyleSlip } from "./slip/slip.ts";
