@@ -10,7 +10,10 @@ const told = (result: CellResult | ColumnResult): Record<string, unknown> => ({
   state: result.state,
   kind: result.kindName,
   unit: "unitText" in result ? result.unitText : null,
-  value: typeof result.value === "object" && result.value !== null ? Array.from(result.value) : result.value,
+  value:
+    typeof result.value === "object" && result.value !== null
+      ? Array.from(result.value as ArrayLike<number | string | null>)
+      : result.value,
   waitingFor: result.waitingFor,
   because: result.because,
   faults: result.faults.map((fault) => [
