@@ -10,7 +10,7 @@ import { standingOf } from "./standing.ts";
 const language = createLanguage();
 const open = (text: string, lens: Lens = "as-written"): Session => new Session(text, lens, language);
 const SEED = 214;
-const RUNS = Number(process.env.GYLEBOOK_LAW_RUNS ?? 150);
+const RUNS = Number(process.env.GYLEBOOK_LAW_RUNS ?? 80);
 const edits = fc.array(anyEdit, { minLength: 1, maxLength: 12 });
 const settings = { seed: SEED, numRuns: RUNS };
 
