@@ -33,6 +33,3 @@ export const stateShapes: Record<State, SVGTemplateResult> = {
 
 /** A caution beside a ready value: a triangle with a stroke in it. */
 export const cautionShape = drawn(svg`<path d="M10 3.500L17.5 16.500h-15z"/><path d="M10 8.500v3.700M10 14.300v.1"/>`);
-
-/** What each state is called. */
-export const stateWords: Record<State, string> = { ready: "ready", waiting: "waiting", faulty: "faulty" };
