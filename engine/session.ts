@@ -180,7 +180,7 @@ export class Session {
         if (change === null) rebuilt = true;
         else changes.push(change);
       }
-      if (this.#model.workbook !== before) this.#history.push(before, label);
+      if (this.#model.workbook !== before) this.#history.push(before, this.#model.workbook, label);
       return this.#outcome(changes, rebuilt);
     });
   }
@@ -262,7 +262,7 @@ export class Session {
     return this.#exclusively(() => {
       const opened = openWorkbook(text, this.#language);
       if (!opened.ok) return opened;
-      this.#history.push(this.workbook, label);
+      this.#history.push(this.workbook, opened.workbook, label);
       this.#become(opened.workbook);
       return this.#outcome([], true);
     });

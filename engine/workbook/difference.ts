@@ -87,3 +87,38 @@ export function differenceOf(before: Workbook, after: Workbook): Difference {
   }
   return { head: headChanged(before.head, after.head), removed, added };
 }
+
+/** One item in another's place: all that most edits do to a workbook. */
+export interface Patch {
+  readonly sheet: number;
+  readonly page: number;
+  readonly at: number;
+  readonly item: Item;
+}
+
+/** The patch that makes `to` of `from`; null when there is more between them than one item. */
+export function patchBetween(from: Workbook, to: Workbook): Patch | null {
+  const sheet = onlyUnlike(from.sheets, to.sheets);
+  const [old, now] = [from.sheets[sheet], to.sheets[sheet]];
+  if (from.head !== to.head || old === undefined || now === undefined) return null;
+  if (old.name !== now.name || old.label !== now.label || old.source !== now.source) return null;
+  const page = onlyUnlike(old.pages, now.pages);
+  const items = now.pages[page] ?? [];
+  const at = onlyUnlike(old.pages[page] ?? [], items);
+  const item = items[at];
+  return item === undefined ? null : { sheet, page, at, item };
+}
+
+/** The only place at which two lists of one length differ, or -1. */
+function onlyUnlike<T>(one: readonly T[], other: readonly T[]): number {
+  const { from, oneEnd } = unlike(one, other);
+  return one.length === other.length && oneEnd === from + 1 ? from : -1;
+}
+
+export function patched(workbook: Workbook, { sheet: sheetAt, page: pageAt, at, item }: Patch): Workbook {
+  const sheet = workbook.sheets[sheetAt];
+  const page = sheet?.pages[pageAt];
+  if (sheet === undefined || page === undefined) return workbook;
+  const pages = sheet.pages.with(pageAt, page.with(at, item));
+  return { ...workbook, sheets: workbook.sheets.with(sheetAt, { ...sheet, pages }) };
+}

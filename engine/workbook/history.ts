@@ -1,21 +1,23 @@
+import { type Patch, patchBetween, patched } from "./difference.ts";
 import type { Workbook } from "./document.ts";
 
+/** How another version is had from the one beside it: by one item, or, where more changed, it is kept whole. */
 interface Step {
-  readonly workbook: Workbook;
+  readonly version: Workbook | Patch;
   readonly label: string;
 }
 
-/** Steps that are kept; versions share what they have in common, so a step costs little more than what it changed. */
+/** Steps that are kept: each costs a few hundred bytes, or, kept whole, the pages that it does not share. */
 const MOST_STEPS = 10_000;
 
-/** The versions before and after the current one. A version is a whole document that shares its unchanged parts. */
+/** The versions before and after the current one. */
 export class History {
   readonly #back: Step[] = [];
   readonly #forth: Step[] = [];
 
-  /** Notes the version that a step left behind; what was undone before it is given up. */
-  push(workbook: Workbook, label: string): void {
-    this.#back.push({ workbook, label });
+  /** Notes the version that a step to `current` left behind; what was undone before it is given up. */
+  push(before: Workbook, current: Workbook, label: string): void {
+    this.#back.push(stepFrom(current, before, label));
     if (this.#back.length > MOST_STEPS) this.#back.shift();
     this.#forth.length = 0;
   }
@@ -45,9 +47,16 @@ export class History {
   }
 }
 
+const stepFrom = (current: Workbook, other: Workbook, label: string): Step => ({
+  version: patchBetween(current, other) ?? other,
+  label,
+});
+
 function exchange(from: Step[], to: Step[], current: Workbook): Workbook | null {
   const step = from.pop();
   if (step === undefined) return null;
-  to.push({ workbook: current, label: step.label });
-  return step.workbook;
+  const { version } = step;
+  const other = "sheets" in version ? version : patched(current, version);
+  to.push(stepFrom(other, current, step.label));
+  return other;
 }
