@@ -185,10 +185,11 @@ export const paperStyles = css`
   }
   gyle-plot {
     --gyle-section: 10pt;
+    column-span: all;
     margin-block: 6pt 4pt;
   }
   gyle-plot::part(drawing) {
-    block-size: 52mm;
+    block-size: 46mm;
   }
   gyle-plot::part(reading) {
     min-block-size: 0;
