@@ -66,6 +66,7 @@ export default defineConfig({
         display: "standalone",
         background_color: "#f4f3ec",
         theme_color: "#14655a",
+        file_handlers: [{ action: "./", accept: { "text/plain": [".gyle"] } }],
         icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }],
       },
     }),
