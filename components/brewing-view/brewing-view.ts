@@ -101,8 +101,8 @@ export class GyleBrewingView extends LitElement {
     const cell = this.active === null ? null : session.cell(this.active);
     const faults = troublesOf(session);
     return html`
-      <h1 class="unseen">Brewing view of ${session.title}</h1>
       <header>
+        <h1 class="unseen">Brewing view of ${session.title}</h1>
         <button class="edged sheets" aria-expanded=${this.choosing ? "true" : "false"} @click=${() => {
           this.choosing = !this.choosing;
         }}><b>${sheet?.label ?? labelFromName(this.here)}</b><span>${this.#blanks().length} to fill</span></button>

@@ -33,7 +33,7 @@ const wide = (page: Page): Promise<number> =>
 
 test.for(LOOKS)(
   "no view meets a barrier at $width × $height, $colorScheme",
-  { timeout: 120_000 },
+  { timeout: 240_000 },
   async ({ width, height, colorScheme }, { device }) => {
     const { open } = await device({ viewport: { width, height }, colorScheme, reducedMotion: "reduce" });
     const page = await open("#brew-day");
