@@ -47,7 +47,6 @@ const PACKAGES: Record<string, readonly string[]> = {
   units: ["temporal-polyfill"],
   values: ["temporal-polyfill"],
   parser: ["chevrotain"],
-  workbook: ["immer"],
   readings: ["papaparse"],
   cli: ["commander", "node:"],
   components: [

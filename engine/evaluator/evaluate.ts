@@ -276,8 +276,16 @@ export class Run {
   #filter({ columns, condition }: Extract<CheckedNode, { op: "where" }>): Value {
     const [column, holds] = [this.evaluate(columns), this.evaluate(condition)];
     if (this.stop !== null || !isColumn(column)) return Number.NaN;
-    const keeps = (row: number): boolean => entryOf(holds, row) === 1;
-    return isNumberColumn(column) ? column.filter((_, row) => keeps(row)) : column.filter((_, row) => keeps(row));
+    if (!isNumberColumn(holds)) return holds === 1 ? column : column.slice(0, 0);
+    if (isTextColumn(column)) return column.filter((_, row) => holds[row] === 1);
+    const kept = new Float64Array(column.length);
+    let count = 0;
+    for (let row = 0; row < kept.length; row += 1) {
+      if (holds[row] !== 1) continue;
+      kept[count] = column[row] as number;
+      count += 1;
+    }
+    return kept.slice(0, count);
   }
 
   #general(node: Extract<CheckedNode, { op: "general" }>): Value {
