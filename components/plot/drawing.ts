@@ -3,8 +3,8 @@ import type { PlotData } from "./plot-data.ts";
 
 /** A plot that stands on the page. */
 export interface Drawing {
-  /** Whether it already shows these figures. */
-  shows(data: PlotData): boolean;
+  /** Shows these figures where it stands; false when the plot is another one and must be drawn anew. */
+  takes(data: PlotData): boolean;
   /** Puts the hair line on a point, or takes it away. */
   read(point: number | null): void;
   fit(): void;
@@ -39,6 +39,31 @@ const colour = (element: Element, name: string): string => {
   return found;
 };
 
+const same = (a: Float64Array, b: Float64Array): boolean =>
+  a === b || (a.length === b.length && a.every((figure, row) => Object.is(figure, b[row])));
+
+/** Whether two plots differ in their figures at most. */
+const alike = (a: PlotData, b: PlotData): boolean =>
+  a.across.figures.length === b.across.figures.length &&
+  a.across.instants === b.across.instants &&
+  a.lines.length === b.lines.length &&
+  a.lines.every(({ label, unitText }, at) => label === b.lines[at]?.label && unitText === b.lines[at]?.unitText);
+
+/** Rows in the order in which they stand across; those without a place are left out. */
+const inOrder = ({ across: { figures } }: PlotData): readonly number[] =>
+  Array.from(figures.keys())
+    .filter((row) => Number.isFinite(figures[row]))
+    .sort((a, b) => (figures[a] ?? 0) - (figures[b] ?? 0));
+
+/** The figures as they are drawn: a column across, then one for each line; null where there is none. */
+const aligned = ({ across, lines }: PlotData, order: readonly number[]): uPlot.AlignedData =>
+  [across, ...lines].map(({ figures }) =>
+    order.map((row) => {
+      const figure = figures[row] ?? Number.NaN;
+      return Number.isFinite(figure) ? figure : null;
+    }),
+  ) as uPlot.AlignedData;
+
 /** Draws into `box`; `onPoint` is told which point the pointer is on. */
 export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number | null) => void): Drawing => {
   const ink = colour(box, "--gyle-ink-soft");
@@ -46,14 +71,8 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
   const ground = colour(box, "--gyle-field");
   const font = `13px ${getComputedStyle(box).getPropertyValue("--gyle-text") || "sans-serif"}`;
   const units = [...new Set(data.lines.map(({ unitText }) => unitText))];
-  const order = Array.from(data.across.figures.keys())
-    .filter((row) => Number.isFinite(data.across.figures[row]))
-    .sort((a, b) => (data.across.figures[a] ?? 0) - (data.across.figures[b] ?? 0));
-  const column = (figures: Float64Array): (number | null)[] =>
-    order.map((row) => {
-      const figure = figures[row] ?? Number.NaN;
-      return Number.isFinite(figure) ? figure : null;
-    });
+  let drawn = data;
+  let order = inOrder(data);
   const axis = {
     stroke: ink,
     font,
@@ -120,22 +139,26 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
         ],
       },
     },
-    [column(data.across.figures), ...data.lines.map(({ figures }) => column(figures))] as uPlot.AlignedData,
+    aligned(data, order),
     box,
   );
   // Now, not a moment later: the browser may be about to print.
   plot.batch(() => undefined);
   return {
-    shows: (other) =>
-      other.lines.length === data.lines.length &&
-      [other.across, ...other.lines].every(
-        (each, at) =>
-          each.figures === [data.across, ...data.lines][at]?.figures &&
-          each.unitText === [data.across, ...data.lines][at]?.unitText,
-      ),
+    takes: (next) => {
+      if (!alike(drawn, next)) return false;
+      const before = drawn;
+      drawn = next;
+      const moved = !same(before.across.figures, next.across.figures);
+      if (!moved && next.lines.every(({ figures }, at) => same(figures, before.lines[at]?.figures ?? figures)))
+        return true;
+      order = inOrder(next);
+      plot.batch(() => plot.setData(aligned(next, order)));
+      return true;
+    },
     read: (point) => {
       const index = point === null ? -1 : order.indexOf(point);
-      const across = index < 0 ? undefined : data.across.figures[point ?? 0];
+      const across = index < 0 ? undefined : drawn.across.figures[point ?? 0];
       plot.setCursor(
         across === undefined
           ? { left: -10, top: -10 }

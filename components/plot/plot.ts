@@ -197,7 +197,7 @@ export class GylePlot extends LitElement {
     }
     const drawNow = GylePlot.#draw ?? (await GylePlot.load());
     if (!this.isConnected || this.#box.value !== box || this.#data !== data) return;
-    if (this.#drawing?.shows(data) !== true) {
+    if (this.#drawing?.takes(data) !== true) {
       this.#drawing?.destroy();
       this.#drawing = drawNow(box, data, (point) => {
         this.point = point;
