@@ -1,4 +1,11 @@
 /** The engine's one door: what the page and the command line may use of it. */
+
+export type { Option } from "./assist/candidates.ts";
+export type { Completion } from "./assist/complete.ts";
+export type { Context } from "./assist/context.ts";
+export type { Preview } from "./assist/preview.ts";
+export type { Understood } from "./assist/understand.ts";
+export type { Link, Working } from "./assist/working.ts";
 export { isName, labelFromName, nameFromLabel } from "./base/names.ts";
 export type { Place, Span } from "./base/span.ts";
 export { placeOf } from "./base/span.ts";
@@ -30,13 +37,7 @@ export { fromCoherent, toCoherent } from "./units/convert.ts";
 export { LENSES, type Lens } from "./units/lens.ts";
 export type { ShownUnit } from "./units/unit.ts";
 export { KIND_NAMES } from "./values/describe.ts";
-export type { Option } from "./workbook/candidates.ts";
-export type { Completion } from "./workbook/complete.ts";
-export type { Context } from "./workbook/context.ts";
 export type { CellItem, HeadItem, Item, PlotItem, Sheet, TableItem, Workbook } from "./workbook/document.ts";
 export { formulaOf, itemsOf } from "./workbook/document.ts";
 export type { Edit } from "./workbook/edit.ts";
-export type { Preview } from "./workbook/preview.ts";
 export type { CellResult, ColumnResult, State, TableResult } from "./workbook/result.ts";
-export type { Understood } from "./workbook/understand.ts";
-export type { Link, Working } from "./workbook/working.ts";

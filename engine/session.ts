@@ -1,3 +1,8 @@
+import { type Completion, complete } from "./assist/complete.ts";
+import type { Context } from "./assist/context.ts";
+import { type Preview, preview } from "./assist/preview.ts";
+import { type Understood, understand } from "./assist/understand.ts";
+import { type Working, working } from "./assist/working.ts";
 import { nameKey } from "./base/names.ts";
 import { type Place, placeOf } from "./base/span.ts";
 import type { Fault } from "./diagnostics/diagnostic.ts";
@@ -6,8 +11,6 @@ import { type Coloured, tokensOf } from "./parser/colours.ts";
 import { LENSES, type Lens } from "./units/lens.ts";
 import { kindName } from "./values/describe.ts";
 import { applyEdit } from "./workbook/apply.ts";
-import { type Completion, complete } from "./workbook/complete.ts";
-import type { Context } from "./workbook/context.ts";
 import type { HeadItem, Item, Workbook } from "./workbook/document.ts";
 import type { Edit } from "./workbook/edit.ts";
 import { History } from "./workbook/history.ts";
@@ -15,12 +18,9 @@ import { createLanguage, type Language } from "./workbook/language.ts";
 import { type Change, Model } from "./workbook/model.ts";
 import { EMPTY_WORKBOOK, openWorkbook, statementFaults, writeWorkbook } from "./workbook/open.ts";
 import { placedFaults } from "./workbook/places.ts";
-import { type Preview, preview } from "./workbook/preview.ts";
 import { readAhead } from "./workbook/read-ahead.ts";
 import type { CellResult, TableResult } from "./workbook/result.ts";
 import { Results } from "./workbook/results.ts";
-import { type Understood, understand } from "./workbook/understand.ts";
-import { type Working, working } from "./workbook/working.ts";
 
 /** What an edit did, or why it was refused; a refused edit changes nothing. */
 export type Outcome =

@@ -36,6 +36,7 @@ const ORDER = [
   "checker",
   "evaluator",
   "workbook",
+  "assist",
   "readings",
   "session",
   "index",

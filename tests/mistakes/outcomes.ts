@@ -1,10 +1,10 @@
+import { scopeAt } from "../../engine/assist/context.ts";
 import { nameKey } from "../../engine/base/names.ts";
 import { checkFormula } from "../../engine/checker/formula.ts";
 import type { Edit } from "../../engine/index.ts";
 import type { ParsedFormula } from "../../engine/parser/tree.ts";
 import type { Session } from "../../engine/session.ts";
 import { type Kind, UNKNOWN } from "../../engine/values/kind.ts";
-import { scopeAt } from "../../engine/workbook/context.ts";
 import type { CellResult, ColumnResult } from "../../engine/workbook/result.ts";
 import { changesKind, type KindOf, type Mistaken, mistakesIn, stockOf } from "./mistakes.ts";
 

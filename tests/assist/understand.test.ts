@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { understand } from "../../engine/assist/understand.ts";
 import type { Lens } from "../../engine/units/lens.ts";
-import { understand } from "../../engine/workbook/understand.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 
 const model = modelOf(BREW_DAY);

@@ -9,13 +9,13 @@ import type { ParsedFormula } from "../parser/tree.ts";
 import type { Lens } from "../units/lens.ts";
 import { kindName } from "../values/describe.ts";
 import type { Value } from "../values/value.ts";
+import type { Model } from "../workbook/model.ts";
+import type { State } from "../workbook/result.ts";
+import { gravityCautions, shapeIn, showAll, typedStep, typicalValue, withinCautions } from "../workbook/results.ts";
+import { refusedChoice } from "../workbook/running.ts";
+import { FAULTY } from "../workbook/store.ts";
+import { blanksOf, rootCause } from "../workbook/waiting.ts";
 import { type Context, memoryOf, nodeAt, scopeAt } from "./context.ts";
-import type { Model } from "./model.ts";
-import type { State } from "./result.ts";
-import { gravityCautions, shapeIn, showAll, typedStep, typicalValue, withinCautions } from "./results.ts";
-import { refusedChoice } from "./running.ts";
-import { FAULTY } from "./store.ts";
-import { blanksOf, rootCause } from "./waiting.ts";
 
 /** What a formula would be if it were kept as it now stands in the editor. */
 export interface Preview {

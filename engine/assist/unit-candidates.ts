@@ -7,10 +7,10 @@ import { LENSES, lensUnit } from "../units/lens.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
 import { type Kind, quantity, sameKind, type Type } from "../values/kind.ts";
+import type { Model } from "../workbook/model.ts";
 import type { ArgumentInHand } from "./argument-in-hand.ts";
 import { type Candidate, candidate } from "./candidates.ts";
 import { type Context, scopeAt } from "./context.ts";
-import type { Model } from "./model.ts";
 import { innermost } from "./parts.ts";
 
 const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { type Working, working } from "../../engine/assist/working.ts";
 import type { Lens } from "../../engine/units/lens.ts";
-import { type Working, working } from "../../engine/workbook/working.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 
 const model = modelOf(BREW_DAY);

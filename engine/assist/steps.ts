@@ -3,9 +3,9 @@ import type { CheckedNode } from "../checker/checked.ts";
 import { partsOf } from "../checker/formula.ts";
 import { evaluate } from "../evaluator/evaluate.ts";
 import type { Lens } from "../units/lens.ts";
+import type { Model } from "../workbook/model.ts";
 import { memoryOf } from "./context.ts";
 import { briefPart } from "./figures-put-in.ts";
-import type { Model } from "./model.ts";
 
 /** One step of a working: `strike_temperature(…)` and what it gives. */
 export interface Step {

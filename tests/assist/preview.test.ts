@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { preview } from "../../engine/assist/preview.ts";
 import { wordCaution } from "../../engine/diagnostics/wording.ts";
 import type { Lens } from "../../engine/units/lens.ts";
 import { writeWorkbook } from "../../engine/workbook/open.ts";
-import { preview } from "../../engine/workbook/preview.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 
 const model = modelOf(BREW_DAY);

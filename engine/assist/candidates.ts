@@ -4,9 +4,9 @@ import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
 import { quoteText } from "../parser/texts.ts";
 import { kindName } from "../values/describe.ts";
+import type { Model } from "../workbook/model.ts";
 import { type ArgumentInHand, type Call, helpOf } from "./argument-in-hand.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
-import type { Model } from "./model.ts";
 import { innermost, type Part } from "./parts.ts";
 
 export type OptionKind = "line" | "column" | "function" | "unit" | "keyword" | "argument";

@@ -6,10 +6,10 @@ import { printUnit } from "../units/compound.ts";
 import type { Lens } from "../units/lens.ts";
 import type { Type } from "../values/kind.ts";
 import { isColumn, type Value } from "../values/value.ts";
-import { scopeOf } from "./lines.ts";
-import type { Model } from "./model.ts";
-import { type Shape, shapeIn, shapeOf, showIn, typicalValue } from "./results.ts";
-import { READY, WAITING } from "./store.ts";
+import { scopeOf } from "../workbook/lines.ts";
+import type { Model } from "../workbook/model.ts";
+import { type Shape, shapeIn, shapeOf, showIn, typicalValue } from "../workbook/results.ts";
+import { READY, WAITING } from "../workbook/store.ts";
 
 /** Entries of a column that are written out; a longer one is told by its ends. */
 const WRITTEN_ENTRIES = 4;

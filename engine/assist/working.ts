@@ -4,13 +4,13 @@ import type { LibraryFunction } from "../library/declaration.ts";
 import { callsOf } from "../parser/references.ts";
 import type { Node } from "../parser/tree.ts";
 import type { Lens } from "../units/lens.ts";
+import type { Model } from "../workbook/model.ts";
+import type { State } from "../workbook/result.ts";
+import { cellResult, columnResult } from "../workbook/results.ts";
+import { READY, WAITING } from "../workbook/store.ts";
 import { nodeNamed } from "./context.ts";
 import { brief, figuresOf, putIn } from "./figures-put-in.ts";
-import type { Model } from "./model.ts";
-import type { State } from "./result.ts";
-import { cellResult, columnResult } from "./results.ts";
 import { type Step, stepsOf } from "./steps.ts";
-import { READY, WAITING } from "./store.ts";
 
 /** A line that a working speaks of. */
 export interface Link {

@@ -9,12 +9,12 @@ import { printUnit } from "../units/compound.ts";
 import type { Lens } from "../units/lens.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { TEXT, TRUTH, type Type } from "../values/kind.ts";
+import { askedUnit } from "../workbook/field.ts";
+import { BATCH_DATE } from "../workbook/head.ts";
+import type { Model } from "../workbook/model.ts";
+import { shapeOf, showIn, withinCautions } from "../workbook/results.ts";
+import { READY } from "../workbook/store.ts";
 import { nodeNamed } from "./context.ts";
-import { askedUnit } from "./field.ts";
-import { BATCH_DATE } from "./head.ts";
-import type { Model } from "./model.ts";
-import { shapeOf, showIn, withinCautions } from "./results.ts";
-import { READY } from "./store.ts";
 import { figuresMeant, type Meant } from "./typed-figure.ts";
 import { instantsMeant } from "./typed-instant.ts";
 

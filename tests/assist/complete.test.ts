@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { complete } from "../../engine/workbook/complete.ts";
+import { complete } from "../../engine/assist/complete.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 
 const model = modelOf(BREW_DAY);

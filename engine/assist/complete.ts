@@ -1,4 +1,5 @@
 import { nameKey } from "../base/names.ts";
+import type { Model } from "../workbook/model.ts";
 import { type ArgumentInHand, type Call, callAround, inHand } from "./argument-in-hand.ts";
 import {
   type Candidate,
@@ -13,7 +14,6 @@ import {
   wordCandidates,
 } from "./candidates.ts";
 import type { Context } from "./context.ts";
-import type { Model } from "./model.ts";
 import { type Part, partsOf } from "./parts.ts";
 import { unitCandidates } from "./unit-candidates.ts";
 

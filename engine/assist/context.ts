@@ -1,8 +1,8 @@
 import { nameKey } from "../base/names.ts";
 import type { Scope } from "../checker/environment.ts";
 import type { Memory } from "../evaluator/evaluate.ts";
-import type { Model } from "./model.ts";
-import { READY, WAITING } from "./store.ts";
+import type { Model } from "../workbook/model.ts";
+import { READY, WAITING } from "../workbook/store.ts";
 
 /** Where a formula stands while it is typed. */
 export interface Context {

@@ -8,7 +8,7 @@ import { dimension } from "../units/dimension.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
 import { describe } from "../values/describe.ts";
 import { type Kind, quantity, sameKind } from "../values/kind.ts";
-import type { HeadReading } from "./head.ts";
+import type { HeadReading } from "../workbook/head.ts";
 import { gravitiesMeant } from "./typed-gravity.ts";
 
 /** A figure as the language writes it, and what it is. */

@@ -1,6 +1,6 @@
 import { nameKey } from "../base/names.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
-import type { Model } from "./model.ts";
+import type { Model } from "../workbook/model.ts";
 import type { Part } from "./parts.ts";
 
 /** An argument as help tells it. */
