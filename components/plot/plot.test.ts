@@ -61,3 +61,19 @@ test("says in words why it cannot be drawn", () => {
   const session = createSession(SMALL_BOOK.replace("line readings.temp", "line readings.nothing"));
   expect(plotData(session, "cellar", plotOf(session)).says).toContain("nothing");
 });
+
+test("shows a changed figure in the drawing that stands, and leaves it alone while none changed", async () => {
+  const session = smallBook();
+  const plot = await open(session);
+  await import("./drawing.ts");
+  await drawn(plot);
+  const canvas = inside<HTMLCanvasElement>(plot, "canvas");
+  const before = canvas.toDataURL();
+  session.dispatch({ edit: "set-formula", cell: "mash.strike_water", formula: "600 L" });
+  await drawn(plot);
+  expect(canvas.toDataURL()).toBe(before);
+  session.dispatch({ edit: "set-entry", table: "cellar.readings", row: 1, column: "gravity", entry: "9" });
+  await drawn(plot);
+  expect(inside(plot, "canvas")).toBe(canvas);
+  expect(canvas.toDataURL()).not.toBe(before);
+});

@@ -13,7 +13,7 @@ import type { Response } from "./screen/watch.ts";
 
 /** Repetitions: enough of them that one in a hundred is some. */
 const TYPED_FORMULAS = 9;
-const EDITS = Number(process.env.E ?? 150);
+const EDITS = 150;
 const LOADS = 15;
 const TABLE_ROWS = 100_000;
 const SCROLL_STEPS = 200;

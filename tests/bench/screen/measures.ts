@@ -130,34 +130,47 @@ export async function coldLoad(place: Place): Promise<Load> {
   };
 }
 
-/** Empties every reading of the sample book and fills them again one by one, on each sheet: what moved, as CLS, by sheet. */
-export async function shiftsOfResults(
-  place: Place,
-): Promise<readonly { readonly sheet: string; readonly shift: number; readonly moved: readonly string[] }[]> {
+export interface Moved {
+  readonly sheet: string;
+  /** As CLS. */
+  readonly shift: number;
+  /** What moved, as tag and class. */
+  readonly moved: readonly string[];
+}
+
+/** Empties every reading of the sample book and fills them again one by one, with each sheet open in turn. */
+export async function shiftsOfResults(place: Place): Promise<readonly Moved[]> {
   const page = await opened(place);
-  const found = [];
-  const sheets = await page.locator("gyle-path .stop .label").allTextContents();
-  for (const sheet of sheets.slice(1)) {
-    await goToSheet(page, sheet);
+  const found: Moved[] = [];
+  const sheets = page.locator("gyle-path .stop").filter({ hasNotText: "Front page" });
+  for (const at of counted(await sheets.count())) {
+    await sheets.nth(at).click();
+    await page.waitForTimeout(2 * REST_MS);
     await page.evaluate(async () => {
       screenWatch.shifts();
       const session = document.querySelector("gyle-workbook")?.session;
       const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
       if (session === undefined) throw new Error("the page has no book");
-      const filled = session.workbook.sheets.flatMap(({ name, pages }) =>
+      const lines = session.workbook.sheets.flatMap(({ name, pages }) =>
         pages.flat().flatMap((item) => (item.is === "cell" ? (session.cell(`${name}.${item.name}`) ?? []) : [])),
       );
       session.dispatch({ edit: "empty-blanks" });
       await drawn();
-      for (const { name, formula, blank } of filled)
+      for (const { name, formula, blank } of lines)
         if (blank?.filled === true) {
-          session.dispatch({ edit: "set-formula", cell: name, formula });
+          const outcome = session.dispatch({ edit: "set-formula", cell: name, formula });
+          if (!outcome.ok) throw new Error(outcome.says);
           await drawn();
         }
+      await drawn();
     });
     const shifts = await page.evaluate(() => screenWatch.shifts());
+    await page.evaluate(() => {
+      const session = document.querySelector("gyle-workbook")?.session;
+      while (session?.undo());
+    });
     found.push({
-      sheet,
+      sheet: (await page.locator("gyle-sheet h2").textContent()) ?? "",
       shift: shifts.reduce((sum, { score }) => sum + score, 0),
       moved: [...new Set(shifts.flatMap(({ moved }) => moved))],
     });
