@@ -27,10 +27,13 @@ function sizes(choices: FaultData["ambiguous-unit"]["choices"]): string {
 const CIRCLE_START = 4;
 const CIRCLE_END = 2;
 
-const shortened = (path: readonly string[]): readonly string[] =>
-  path.length <= CIRCLE_START + CIRCLE_END + 1
-    ? path
-    : [...path.slice(0, CIRCLE_START), `${path.length - CIRCLE_START - CIRCLE_END} more`, ...path.slice(-CIRCLE_END)];
+/** Round a circle and back to its first line; a long one is not copied. */
+const shortened = (path: readonly string[]): readonly string[] => {
+  const first = path[0] ?? "";
+  const left = path.length + 1 - CIRCLE_START - CIRCLE_END;
+  if (left <= 1) return [...path, first];
+  return [...path.slice(0, CIRCLE_START), `${left} more`, ...path.slice(1 - CIRCLE_END), first];
+};
 
 /** The wording of every fault, in one place; one line each, in the brewer's words. */
 const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
@@ -45,9 +48,7 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
   "unknown-function": ({ name, near }) => `There is no function "${name}".${meant(near)}`,
   circular: ({ path }) =>
-    path.length === 1
-      ? `${path[0]} needs itself.`
-      : `${shortened([...path, path[0] ?? ""]).join(" → ")}: each needs the other.`,
+    path.length === 1 ? `${path[0]} needs itself.` : `${shortened(path).join(" → ")}: each needs the other.`,
   "wrong-argument": ({ function: name, argument, says, takes }) =>
     `${name}${argument === "" ? "" : `: ${argument === "of" ? "what it is given" : argument}`} ${says}${takes === "" ? "" : ` ${takes}`}`,
   "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}. ${takes}`,

@@ -1,3 +1,4 @@
+import { visible } from "../base/deceptive.ts";
 import { PLAIN, printUnit } from "../units/compound.ts";
 import { formatFigure, type Step } from "../units/format.ts";
 import { formatInstant } from "../units/instant.ts";
@@ -44,7 +45,7 @@ export function showValue(
   clock = false,
 ): Shown {
   if (value === null || Number.isNaN(value)) return NOTHING;
-  if (typeof value === "string") return put(value, "");
+  if (typeof value === "string") return put(visible(value), "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
   if (isInstant(kind))
     return put(showInstant(value, kind.is === "reading" && kind.family === "zoned instant", zone, clock), "");

@@ -1,3 +1,4 @@
+import { deceives } from "../base/deceptive.ts";
 import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
@@ -300,6 +301,8 @@ function isBuiltIn(key: string, language: Language, library: number): boolean {
 function reservedName(name: string, units: UnitBook, library: number, span: Span): Fault | null {
   if (RESERVED_WORDS.has(nameKey(name)))
     return fault("reserved-name", span, { name, says: "the word is part of the language." });
+  const deceived = deceives(name);
+  if (deceived !== null) return fault("reserved-name", span, { name, says: deceived });
   const unit = units.find(name);
   if (unit === null) return null;
   if (unit.is !== "ambiguous" && unit.since > library) return null;

@@ -1,7 +1,8 @@
+import { visible } from "../base/deceptive.ts";
 import { labelFromName } from "../base/names.ts";
 import type { Within } from "../checker/checked.ts";
 import { type Caution, caution, type Fault } from "../diagnostics/diagnostic.ts";
-import { faultOf } from "../evaluator/evaluate.ts";
+import { faultOf } from "../evaluator/stop.ts";
 import { EQUAL_WITHIN } from "../operations/comparison.ts";
 import type { Node } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
@@ -215,12 +216,12 @@ export function cellResult(
   return {
     ...standing,
     name: model.fullName(node),
-    label: item.label ?? labelFromName(item.name),
+    label: visible(item.label ?? labelFromName(item.name)),
     formula: formulaOf(item),
     shown: typed === null ? (shown?.text ?? "") : `${typed.figure} ${typed.unitText}`,
     figure: typed?.figure ?? shown?.figure ?? "",
     unitText: typed?.unitText ?? unitText,
-    note: presentation?.note ?? null,
+    note: presentation?.note == null ? null : visible(presentation.note),
     blank:
       blank === null
         ? null
@@ -249,7 +250,7 @@ export function columnResult(
     ...standing,
     name,
     fullName: model.fullName(node),
-    label: column?.label ?? labelFromName(name),
+    label: visible(column?.label ?? labelFromName(name)),
     measured,
     formula: column?.formula?.text ?? null,
     unitText: shape.unit === null ? "" : printUnit(shape.unit),
@@ -341,7 +342,7 @@ export class Results {
       .join(".");
     const result: TableResult = {
       name: name === "" ? key : name,
-      label: table.item.label ?? labelFromName(table.item.name),
+      label: visible(table.item.label ?? labelFromName(table.item.name)),
       rowCount: table.rowCount,
       columns,
     };
