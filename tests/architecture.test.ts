@@ -45,8 +45,6 @@ const ORDER = [
 
 /** Which part may use which package; a package that is not listed for a part may not be used there. */
 const PACKAGES: Record<string, readonly string[]> = {
-  units: ["temporal-polyfill"],
-  values: ["temporal-polyfill"],
   parser: ["chevrotain"],
   readings: ["papaparse"],
   cli: ["commander", "node:"],
@@ -54,12 +52,10 @@ const PACKAGES: Record<string, readonly string[]> = {
     "@codemirror/autocomplete",
     "@codemirror/commands",
     "@codemirror/language",
-    "@codemirror/lint",
     "@codemirror/state",
     "@codemirror/view",
     "@fontsource-variable/source-code-pro",
     "@fontsource-variable/source-sans-3",
-    "@lezer/highlight",
     "@tanstack/lit-virtual",
     "browser-fs-access",
     "idb",

@@ -19,7 +19,6 @@ export function rational(n: number, d = 1): Rational {
   return { n: (sign * n) / common, d: (sign * d) / common };
 }
 
-export const ZERO: Rational = { n: 0, d: 1 };
 export const ONE: Rational = { n: 1, d: 1 };
 
 export const addRational = (a: Rational, b: Rational): Rational =>

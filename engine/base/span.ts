@@ -4,8 +4,6 @@ export interface Span {
   readonly end: number;
 }
 
-export const spanOf = (start: number, end: number): Span => ({ start, end });
-
 /** The smallest span that covers both. */
 export const cover = (a: Span, b: Span): Span => ({ start: Math.min(a.start, b.start), end: Math.max(a.end, b.end) });
 

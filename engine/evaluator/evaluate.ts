@@ -1,12 +1,13 @@
 import { unreachable } from "../base/invariant.ts";
 import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
-import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { type Caution, caution, fault } from "../diagnostics/diagnostic.ts";
 import { compareFigures, equalTexts } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type TextColumn, type Value } from "../values/value.ts";
 import { runLibrary } from "./library.ts";
+import type { Stop, Stoppable } from "./stop.ts";
 
 /** What a node of the graph holds when it is asked. */
 export type Held =
@@ -17,23 +18,6 @@ export type Held =
 /** Where evaluation reads what other lines hold. */
 export interface Memory {
   read(node: number): Held;
-}
-
-/** Why a run gave no value: the first thing that was met. */
-export type Stop =
-  /** Some nodes wait, or are faulty. */
-  | { readonly reason: "waiting" | "faulty"; readonly nodes: readonly number[] }
-  /** Its own arithmetic has no value: in a row of a column, from 0, or as a whole. */
-  | { readonly reason: "fault"; readonly fault: Fault; readonly row: number | null };
-
-/** The fault that a stop shows, with the row that it arose in; null where other lines are to blame. */
-export function faultOf(stop: Stop | undefined): Fault | null {
-  if (stop?.reason !== "fault") return null;
-  const { fault: found, row } = stop;
-  if (row === null) return found;
-  if (found.code === "no-value") return { ...found, data: { says: `Row ${row + 1}: ${found.data.says}` } };
-  if (found.code !== "wrong-argument") return found;
-  return { ...found, data: { ...found.data, says: `in row ${row + 1} ${found.data.says}` } };
 }
 
 export interface Outcome {
@@ -47,7 +31,7 @@ export interface Outcome {
  * One run of a checked formula. Plain arithmetic on coherent figures; columns whole at a time. Never throws on anything a
  * person can type: what has no value stops the run and says why.
  */
-export class Run {
+export class Run implements Stoppable {
   stop: Stop | null = null;
   readonly cautions: Caution[] = [];
   readonly #memory: Memory;

@@ -8,12 +8,12 @@ import { entryOf } from "../operations/rows.ts";
 import { printUnit } from "../units/compound.ts";
 import { formatFigure } from "../units/format.ts";
 import { isColumn, type Value } from "../values/value.ts";
-import type { Run } from "./evaluate.ts";
+import type { Stoppable } from "./stop.ts";
 
 type Call = Extract<CheckedNode, { op: "library" }>;
 
 /** Calls a brewing function: once, or row by row when a `each` argument is a column. */
-export function runLibrary(run: Run, call: Call, values: readonly Value[]): Value {
+export function runLibrary(run: Stoppable, call: Call, values: readonly Value[]): Value {
   if (run.stop !== null) return Number.NaN;
   tellCaution(run, call);
   const { parameters } = call.signature;
@@ -44,12 +44,12 @@ export function runLibrary(run: Run, call: Call, values: readonly Value[]): Valu
     : Float64Array.from(results, (result) => (result === null ? Number.NaN : (result as number)));
 }
 
-function tellCaution(run: Run, { function: of }: Call): void {
+function tellCaution(run: Stoppable, { function: of }: Call): void {
   if (of.caution !== undefined) run.cautions.push(caution(of.caution.is, { says: of.caution.says }));
 }
 
 function callOnce(
-  run: Run,
+  run: Stoppable,
   call: Call,
   values: readonly Value[],
   row: number | null,

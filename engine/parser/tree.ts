@@ -244,8 +244,6 @@ export type Statement = StatementBase &
     | { readonly is: "unread" }
   );
 
-export type StatementKind = Statement["is"];
-
 /**
  * What the parser is told of units: the length of the longest catalogued (or workbook-defined) unit spelling that starts
  * at `at`, ambiguous words included; 0 when none does. The match never ends inside a word.

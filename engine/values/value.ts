@@ -6,7 +6,6 @@ export type Value = number | string | NumberColumn | TextColumn;
 export type NumberColumn = Float64Array;
 export type TextColumn = readonly (string | null)[];
 
-export const MISSING = Number.NaN;
 export const isMissing = (entry: number | string | null): boolean => entry === null || Number.isNaN(entry);
 export const isNumberColumn = (value: Value): value is NumberColumn => value instanceof Float64Array;
 export const isTextColumn = (value: Value): value is TextColumn => Array.isArray(value);

@@ -1,6 +1,7 @@
 import type { CheckedFormula } from "../checker/checked.ts";
 import { type Caution, fault } from "../diagnostics/diagnostic.ts";
-import { evaluate, type Memory, type Stop } from "../evaluator/evaluate.ts";
+import { evaluate, type Memory } from "../evaluator/evaluate.ts";
+import type { Stop } from "../evaluator/stop.ts";
 import { type Slots, writeTape } from "../evaluator/tape.ts";
 import type { Graph } from "../graph/graph.ts";
 import { equalTexts } from "../operations/comparison.ts";

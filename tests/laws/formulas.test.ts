@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { invariant } from "../../engine/base/invariant.ts";
-import { evaluate, faultOf } from "../../engine/evaluator/evaluate.ts";
+import { evaluate } from "../../engine/evaluator/evaluate.ts";
+import { faultOf } from "../../engine/evaluator/stop.ts";
 import { Session } from "../../engine/session.ts";
 import { createLanguage } from "../../engine/workbook/language.ts";
 import { FAULTY, READY, WAITING } from "../../engine/workbook/store.ts";

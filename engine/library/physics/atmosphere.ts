@@ -1,9 +1,6 @@
 /** Pressure of the standard atmosphere at sea level, Pa. */
 export const STANDARD_ATMOSPHERE = 101325;
 
-/** The layer in which the formula holds ends here, m. */
-export const TROPOSPHERE_TO = 11_000;
-
 /** Lapse over sea-level temperature, 1/m, and the exponent g M / (R L) of the U.S. Standard Atmosphere. */
 const LAPSE = 2.25577e-5;
 const EXPONENT = 5.25588;

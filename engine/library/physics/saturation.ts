@@ -7,10 +7,6 @@ const N = [
   -4823.2657361591, 405113.40542057, -0.23855557567849, 650.17534844798,
 ] as const;
 
-/** The saturation line reaches from the triple point to the critical point: 611.213 Pa to 22.064 MPa, 0 to 373.946 °C. */
-export const SATURATION_FROM = 611.213;
-export const SATURATION_TO = 22.064e6;
-
 /**
  * Pressure of saturated steam, Pa absolute, at a temperature in °C from 0 to 373.946.
  * IAPWS R7-97(2012), Industrial Formulation 1997, equation 30.

@@ -1,6 +1,3 @@
-/** The hottest water for which Kell's equation was fitted, °C. */
-export const WATER_DENSITY_TO = 150;
-
 /**
  * Density of air-free liquid water at one atmosphere, kg/m³, at a temperature in °C from 0 to 150.
  * G. S. Kell, "Density, thermal expansivity, and compressibility of liquid water from 0 to 150 °C", J. Chem. Eng. Data 20 (1975) 97,

@@ -1,0 +1,27 @@
+import type { Caution, Fault } from "../diagnostics/diagnostic.ts";
+import type { Value } from "../values/value.ts";
+
+/** Why a run gave no value: the first thing that was met. */
+export type Stop =
+  /** Some nodes wait, or are faulty. */
+  | { readonly reason: "waiting" | "faulty"; readonly nodes: readonly number[] }
+  /** Its own arithmetic has no value: in a row of a column, from 0, or as a whole. */
+  | { readonly reason: "fault"; readonly fault: Fault; readonly row: number | null };
+
+/** The fault that a stop shows, with the row that it arose in; null where other lines are to blame. */
+export function faultOf(stop: Stop | undefined): Fault | null {
+  if (stop?.reason !== "fault") return null;
+  const { fault: found, row } = stop;
+  if (row === null) return found;
+  if (found.code === "no-value") return { ...found, data: { says: `Row ${row + 1}: ${found.data.says}` } };
+  if (found.code !== "wrong-argument") return found;
+  return { ...found, data: { ...found.data, says: `in row ${row + 1} ${found.data.says}` } };
+}
+
+/** A run as what it calls sees it: whether it has stopped, and where to note a stop or a caution. */
+export interface Stoppable {
+  readonly stop: Stop | null;
+  readonly cautions: Caution[];
+  /** Notes why there is no value. */
+  halt(stop: Stop): Value;
+}
