@@ -43,8 +43,8 @@ export interface RunOptions {
 
 /** How often each field is tried in a round: formulas are quick, edits and damaged lines open whole books. */
 const ROUND: readonly (readonly [Field, number])[] = [
-  ["formula", 500],
-  ["file", 50],
+  ["formula", 1000],
+  ["file", 100],
   ["line", 1],
   ["edits", 2],
   ["csv", 3],
@@ -52,9 +52,9 @@ const ROUND: readonly (readonly [Field, number])[] = [
 ];
 
 /** Every so many formulas one is kept in its line and taken back. */
-const KEPT = 10;
+const KEPT = 40;
 /** Every so many files one is tidied too. */
-const TIDIED = 3;
+const TIDIED = 5;
 
 /** Tries inputs of every field, round after round. */
 export async function run({ seed, until, shipped, clock, most = 20 }: RunOptions): Promise<Run> {
