@@ -55,7 +55,8 @@ export interface NoValue {
   readonly noValue: string;
 }
 export const noValue = (says: string): NoValue => ({ noValue: says });
-export const isNoValue = (result: Value | NoValue): result is NoValue => typeof result === "object" && "noValue" in result;
+export const isNoValue = (result: Value | NoValue): result is NoValue =>
+  typeof result === "object" && "noValue" in result;
 
 /** Arguments by name in coherent units: numbers (truths 1 and 0, readings per their scale: °C, mass share, Pa absolute, seconds), texts, and columns for `whole` arguments. */
 export type Given = Readonly<Record<string, Value>>;
@@ -76,7 +77,11 @@ export interface LibraryFunction {
   readonly changed?: readonly number[];
   readonly arguments: readonly Argument[];
   /** The unit its result is shown in (`°C`, `kg`, `1`), text, or a rule where it follows the arguments (money). */
-  readonly result: { readonly unit: string } | { readonly text: true } | { readonly truth: true } | { readonly rule: (given: Readonly<Record<string, Type>>) => Type };
+  readonly result:
+    | { readonly unit: string }
+    | { readonly text: true }
+    | { readonly truth: true }
+    | { readonly rule: (given: Readonly<Record<string, Type>>) => Type };
   /** The published source, or "common practice, no source". */
   readonly source: string;
   /** In words: validity and known error. */
