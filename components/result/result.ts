@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from "lit";
+import { css, html, LitElement, nothing, type PropertyValues } from "lit";
 import type { CellResult, Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { lineMenu } from "../actions/menus.ts";
@@ -56,6 +56,17 @@ export class GyleResult extends LitElement {
       .none {
         color: var(--gyle-ink-soft);
       }
+      @container sheet (max-width: 50rem) {
+        .waited {
+          display: block;
+          block-size: var(--gyle-target);
+        }
+        @media (pointer: fine) {
+          .waited {
+            block-size: 1.75rem;
+          }
+        }
+      }
       .formula {
         display: flex;
         align-items: center;
@@ -78,6 +89,8 @@ export class GyleResult extends LitElement {
   /** Its formula is open in the editor. */
   declare editing: boolean;
 
+  /** It has waited while it stood here: the room that said for what is kept, so that nothing moves when its figure comes. */
+  #waited = false;
   /** What was drawn last: a line is the same object for as long as nothing of it changes. */
   #drawn: CellResult | null = null;
   readonly #watch = new SessionWatch(
@@ -97,8 +110,9 @@ export class GyleResult extends LitElement {
     this.renderRoot.querySelector<HTMLElement>(".label button")?.focus();
   }
 
-  protected override willUpdate(): void {
+  protected override willUpdate(changed: PropertyValues): void {
     this.#watch.watch(this.session);
+    if (changed.has("name") || changed.has("session")) this.#waited = false;
   }
 
   protected override render() {
@@ -106,13 +120,14 @@ export class GyleResult extends LitElement {
     this.#drawn = cell ?? null;
     if (!cell || this.session === null) return nothing;
     const ready = cell.state === "ready";
+    this.#waited ||= cell.state === "waiting";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
       <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
       <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${ready ? cell.figure : "–"}</output>
       <span part="unit" class="unit" ?hidden=${plain}>${cell.unitText}</span>
-      <div class="aside" id="state">${besideLine(this, this.session, cell, false)}</div>
+      <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}
     `;

@@ -147,7 +147,6 @@ export async function shiftsOfResults(place: Place): Promise<readonly Moved[]> {
     await sheets.nth(at).click();
     await page.waitForTimeout(2 * REST_MS);
     await page.evaluate(async () => {
-      screenWatch.shifts();
       const session = document.querySelector("gyle-workbook")?.session;
       const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
       if (session === undefined) throw new Error("the page has no book");
@@ -156,6 +155,7 @@ export async function shiftsOfResults(place: Place): Promise<readonly Moved[]> {
       );
       session.dispatch({ edit: "empty-blanks" });
       await drawn();
+      screenWatch.shifts();
       for (const { name, formula, blank } of lines)
         if (blank?.filled === true) {
           const outcome = session.dispatch({ edit: "set-formula", cell: name, formula });
