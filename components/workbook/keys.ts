@@ -1,7 +1,7 @@
+import type { Session } from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { partsOf, placeOf } from "../actions/places.ts";
 import { type Command, tell } from "../events.ts";
-import type { GyleWorkbook } from "./workbook.ts";
 
 /** What the keys do, as the reader is told. */
 export const KEYS: readonly { readonly keys: string; readonly does: string }[] = [
@@ -31,8 +31,16 @@ const typesText = (active: HTMLElement | null): boolean => {
 
 const COMMANDS: Record<string, Command> = { o: "open", s: "save", p: "print" };
 
+/** What the keys need of the book. */
+interface KeyedBook extends HTMLElement {
+  readonly session: Session;
+  readonly selected: string | null;
+  readonly here: string;
+  goTo(name: string): unknown;
+}
+
 /** Carries out a key of the whole book; false when it is not one. */
-export const keyed = (book: GyleWorkbook, event: KeyboardEvent, active: HTMLElement | null): boolean => {
+export const keyed = (book: KeyedBook, event: KeyboardEvent, active: HTMLElement | null): boolean => {
   const { session, selected } = book;
   const key = event.key.toLowerCase();
   if ((event.ctrlKey || event.metaKey) && !event.altKey) {
