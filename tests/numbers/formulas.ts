@@ -1,0 +1,42 @@
+/** Formulas whose figures must be the same wherever they are worked out: each general way of calculating, and each curve. */
+export const FORMULAS: readonly string[] = [
+  "1 / 3",
+  "0.1 + 0.2",
+  "2 ^ 0.5",
+  "10 ^ -7.35",
+  "1.0415 SG as °P by 0.01",
+  "12.1 °P as SG by 0.0001",
+  "65.7 GU as °Bx",
+  "-1.2 °P",
+  "54.5 °F as °C",
+  "50 °Oe as °P",
+  "12 EBC as SRM",
+  "150 °L as SRM",
+  "12 lb 4 oz as kg",
+  "1 US bbl as imp gal",
+  "2026-03-29T02:30 + 36 h",
+  "(2026-03-02 - 2025-12-31) as h",
+  "strike_temperature(rest: 66.5 °C, grain: 212.5 kg, water: 640 L, grain_temp: 61 °F) as °F by 1",
+  "extract_mass(volume: 1000 L, gravity: 12.1 °P) as kg by 0.1",
+  "alcohol_by_volume(original: 12.07 °P, present: 2.91 °P) as % vol by 0.1",
+  "carbonation(temp: 35 °F, pressure: 10.5 psi, altitude: 310 m) as vol by 0.05",
+  "equilibrium_pressure(temp: 42 °F, carbonation: 2.5 vol, altitude: 310 m) as psi by 0.1",
+  "cold_volume(volume: 1100 L, temp: 92 °C) as L by 1",
+  "boiling_point(altitude: 310 m) as °C by 0.1",
+  "beer_colour(mass: bill.weight, colour: bill.colour, volume: 1000 L) as SRM by 0.5",
+  "sum(bill.weight) as lb by 0.01",
+  "mean(bill.weight)",
+  "spread(bill.weight)",
+  "slope(bill.weight, bill.share)",
+  "interpolate(bill.share, bill.weight, 37.5 %)",
+  "round(2.675, 0.01)",
+  "round_up(212.5 kg, 25 kg)",
+  "2.675 by 0.01",
+  "-0.0005 by 0.001",
+  "1234567.891 CAD by 0.01",
+  "1e15 + 0.3",
+];
+
+/** A book of one line for each, with the table that some read. */
+export const numbersBook = (): string =>
+  `gylebook 1\nsheet n\ntable bill\n  column weight : kg\n  column colour : °L\n  column share : %\n  rows\n    150, 6.5 EBC, 10\n    55 lb, 9, 35\n    41.25 lb, 55, 80\n  end\n${FORMULAS.map((formula, at) => `n${at} = ${formula}\n`).join("")}`;
