@@ -9,14 +9,16 @@ export interface Response {
   readonly latency: number;
   /** Of that, how long the page's thread was at work: scripts, style, layout and drawing. */
   readonly work: number;
-  /** What stood on the screen in that frame. */
-  readonly shown: string;
+  /** What stood on the screen in that frame; null unless asked for. */
+  readonly shown: string | null;
 }
 
 /** What is at hand in the page as `screenWatch`. */
 export interface ScreenWatch {
   /** From now on every event `last`, begun by an event `first`, gives a response. They may be the same type. */
   follow(first: string, last: string): void;
+  /** Whether responses say what was shown. */
+  reads: boolean;
   /** The responses since the last call. */
   responses(): readonly Response[];
   /** All words and figures on the screen, without what is told a while later. */
@@ -75,7 +77,11 @@ export function watchScreen(): void {
 
   let begun: number | null = null;
   const drawn = (): void => {
-    responses.push({ latency: performance.now() - (begun ?? 0), work: work(), shown: shown() });
+    responses.push({
+      latency: performance.now() - (begun ?? 0),
+      work: work(),
+      shown: screenWatch.reads ? shown() : null,
+    });
     begun = null;
   };
   const follow = (first: string, last: string): void => {
@@ -134,6 +140,7 @@ export function watchScreen(): void {
 
   globalThis.screenWatch = {
     follow,
+    reads: true,
     responses: () => responses.splice(0),
     shown,
     get firstResult() {
