@@ -4,12 +4,16 @@ export const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 export const isLineEnd = (code: number): boolean => code === 10 || code === 13;
 
+/** Ogham, line and paragraph separators, narrow and mathematical spaces, ideographic, and a byte-order mark that was pasted along. */
+const MORE_BLANKS: readonly number[] = [0x1680, 0x2028, 0x2029, 0x202f, 0x205f, 0x3000, 0xfeff];
+
 /** Blanks inside a line: space, tab, and what a text processor puts for them (non-breaking, narrow, figure, ideographic …). */
 export const isBlank = (code: number): boolean =>
   code === 32 ||
   code === 9 ||
-  (code >= 0xa0 &&
-    (code === 0xa0 || (code >= 0x2000 && code <= 0x200b) || code === 0x202f || code === 0x205f || code === 0x3000));
+  code === 0xb ||
+  code === 0xc ||
+  (code >= 0xa0 && (code === 0xa0 || (code >= 0x2000 && code <= 0x200b) || MORE_BLANKS.includes(code)));
 
 const isAsciiLetter = (code: number): boolean => (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
 

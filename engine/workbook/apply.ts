@@ -226,11 +226,16 @@ function addCell(model: Model, edit: Extract<Edit, { edit: "add-cell" }>): Appli
 
 function addText(model: Model, sheet: string, at: number | null, text: string): Applied {
   const items = itemsFrom(model, text);
+  if (items.some(beginsSheet)) return refused(NOT_WITHIN);
   return changeItems(model.workbook, sheet, (old) => {
     const place = at ?? lastPlace(old);
     return place < 0 || place > old.length ? null : old.toSpliced(place, 0, ...items);
   });
 }
+
+const NOT_WITHIN = "A sheet line begins another sheet, which would take what follows it here. Add a sheet of its own.";
+
+const beginsSheet = (item: Item): boolean => item.is === "unread" && /^\s*sheet\s/.test(item.source);
 
 /** What is added at the end stands before the blank lines that end the sheet. */
 function lastPlace(items: readonly Item[]): number {
@@ -241,6 +246,7 @@ function lastPlace(items: readonly Item[]): number {
 
 function setText(model: Model, sheet: string, at: number, text: string): Applied {
   const items = itemsFrom(model, text);
+  if (items.some(beginsSheet)) return refused(NOT_WITHIN);
   return changeItems(model.workbook, sheet, (old) => (at in old ? old.toSpliced(at, 1, ...items) : null));
 }
 

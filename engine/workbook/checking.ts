@@ -24,6 +24,8 @@ interface Presentation {
 
 const NOWHERE: Span = { start: 0, end: 0 };
 
+const ASKED_IN_COLUMN = "A column that is asked for is written with a colon and its unit, such as column temp : °C.";
+
 /** In lines: of a circle that is longer, a reader is shown a few lines only. */
 const LONG_CIRCLE = 100;
 
@@ -179,15 +181,18 @@ export class Checking {
     const checked = checkFormula(parsed, this.environment, scopeOf(origin));
     if (origin.is === "cell" || checked.type.kind.is === "unknown") return checked;
     const { rows } = checked.type;
+    const refuse = (found: Fault): CheckedFormula => ({
+      ...checked,
+      root: null,
+      blank: null,
+      type: UNKNOWN_TYPE,
+      faults: [found],
+    });
+    if (checked.blank !== null) return refuse(fault("syntax", parsed.expression.span, { says: ASKED_IN_COLUMN }));
     if (rows === null || rows === origin.table.key)
       return { ...checked, type: { ...checked.type, rows: origin.table.key } };
     const says = `This has the rows of ${rows}, not of the table it stands in.`;
-    return {
-      ...checked,
-      root: null,
-      type: UNKNOWN_TYPE,
-      faults: [fault("column-lengths", parsed.expression.span, { says })],
-    };
+    return refuse(fault("column-lengths", parsed.expression.span, { says }));
   }
 
   /** What is wrong with a line apart from its formula. */
