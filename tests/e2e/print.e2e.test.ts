@@ -72,6 +72,7 @@ test("the browser's own menu prints the same paper as the page's", async ({ devi
   expect(asked.join(" ")).toContain("Our plant");
   // The paper was taken away after that print.
   await expect.poll(() => page.locator("gyle-paper").count()).toBe(0);
-  expect(await pagesOf(await page.pdf({ format: "A4" }))).toEqual(asked);
+  // What the menu prints is loaded once the page has come to rest.
+  await expect.poll(async () => pagesOf(await page.pdf({ format: "A4" })), { timeout: 30_000 }).toEqual(asked);
   expect(await page.locator("gyle-paper").count()).toBe(0);
 });
