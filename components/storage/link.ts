@@ -102,12 +102,26 @@ const broken = (says: string): LinkRead => ({ is: "broken", says });
 const damaged = (): LinkRead =>
   broken("This link is damaged: a part is missing or was changed on its way. Ask for it again, or for the file.");
 
-/** What comes out of a packing or unpacking stream when these bytes go in, piece by piece. */
+/** Bytes that go into a stream at a time: deflate unpacks a piece whole, about a thousand to one, before it can be stopped. */
+const PIECE_BYTES = 2048;
+
+/** What comes out of a packing or unpacking stream when these bytes go in, piece by piece as it is asked for. */
 function through(
   bytes: Uint8Array<ArrayBuffer>,
   stream: CompressionStream | DecompressionStream,
 ): ReadableStream<Uint8Array> {
-  return new Blob([bytes]).stream().pipeThrough(stream);
+  let at = 0;
+  const source = new ReadableStream<Uint8Array<ArrayBuffer>>(
+    {
+      pull(controller) {
+        if (at >= bytes.length) controller.close();
+        else controller.enqueue(bytes.subarray(at, at + PIECE_BYTES));
+        at += PIECE_BYTES;
+      },
+    },
+    { highWaterMark: 0 },
+  );
+  return source.pipeThrough(stream);
 }
 
 /** All that a stream yields; stops it and throws {@link TooLarge} as soon as it yields more than `most` bytes. */
