@@ -46,6 +46,8 @@ export default defineConfig({
     emptyOutDir: true,
     target: "es2022",
     assetsInlineLimit: 0,
+    // The engine with its grammar and the texts of its functions is one piece: all of it is needed for the first figure.
+    chunkSizeWarningLimit: 800,
     // What only one part of the page uses of them is loaded with that part: reading CSVs is no business of the first paint.
     rolldownOptions: { treeshake: { moduleSideEffects: (id) => !ONLY_DECLARE.test(id) } },
   },

@@ -13,6 +13,7 @@ import {
   type Item,
   PAGE_LENGTH,
   type Sheet,
+  type TableItem,
   type Workbook,
 } from "./document.ts";
 import type { Edit } from "./edit.ts";
@@ -328,10 +329,15 @@ export function emptied(model: Model, formula: string): string {
   return `${formula.slice(0, filled.span.start)}${asks}${formula.slice(filled.span.end)}`.replace(/^\?\s+$/, "?");
 }
 
+/** A table that takes times is a log of readings, and begins anew; recipes and calibrations stay. */
+const isLog = ({ columns }: TableItem): boolean => columns.some(({ measured }) => measured?.asks.is === "instant");
+
 function emptyBlanks(model: Model): Applied {
   const { workbook } = model;
-  const empty = <T extends Item | HeadItem>(item: T): T =>
-    item.is === "cell" ? (withFormula(item as CellItem, emptied(model, formulaOf(item as CellItem))) as T) : item;
+  const empty = <T extends Item | HeadItem>(item: T): T => {
+    if (item.is === "cell") return withFormula(item as CellItem, emptied(model, formulaOf(item as CellItem))) as T;
+    return item.is === "table" && isLog(item) && item.rows.length > 0 ? { ...item, rows: [] } : item;
+  };
   return applied({
     ...workbook,
     head: workbook.head.map(empty),

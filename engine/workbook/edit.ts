@@ -58,7 +58,7 @@ export type Edit =
   /** A head statement as it stands in a file: `unit sack = 25 kg`, `function …`, `gal means US gal`, `zone …`, `batch_date = …`; replaces the one of the same name. */
   | { readonly edit: "set-head"; readonly text: string }
   | { readonly edit: "remove-head"; readonly of: string }
-  /** Empties every blank: a new gyle from this one. */
+  /** A new gyle from this one: empties every blank, and every table that takes times, which is a log of readings. */
   | { readonly edit: "empty-blanks" }
   /** Accepts the figures of the library that is running. */
   | { readonly edit: "accept-library" };

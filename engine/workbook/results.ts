@@ -154,7 +154,10 @@ function common(model: Model, node: number, lens: Lens): Common {
   const code = model.store.state(node);
   const presentation = model.presentations.get(node);
   const value = code === READY ? model.store.value(node) : null;
-  const shape = shapeOf(model, node, lens, value);
+  const origin = model.origins[node];
+  // What can still be read of a column with a bad entry is shown in the same unit as its header says.
+  const seen = value ?? (origin?.is === "column" ? origin.table.readable(origin.column) : null);
+  const shape = shapeOf(model, node, lens, seen);
   const stopped = code === FAULTY ? faultOf(model.stops.get(node)) : null;
   const faults = [...(presentation?.faults ?? []), ...(stopped === null ? [] : [stopped])];
   const ready = code === READY;
@@ -373,8 +376,13 @@ export class Results {
     const text = place < 0 ? "" : (table.entriesOf(row)[place] ?? "");
     const value = result?.value ?? table.readable(column);
     const entry = value !== null && isColumn(value) ? (value[row] ?? null) : null;
-    const shown = showIn(entry, this.#model.typeOf(node).kind, this.#shape(node, value), this.#model).figure;
     const fault = result?.entryFaults.get(row) ?? null;
+    const { kind } = this.#model.typeOf(node);
+    const asTyped = this.#lens === "as-written" && (this.#model.presentations.get(node)?.step ?? null) === null;
+    // Of a column whose kind is not known no figure can be told; a figure typed in its unit keeps its own decimals.
+    if (place >= 0 && (kind.is === "unknown" || (asTyped && PLAIN_DECIMAL.test(text))))
+      return { text, shown: text, missing: text === "", fault };
+    const shown = showIn(entry, kind, this.#shape(node, value), this.#model).figure;
     return { text, shown, missing: isMissing(entry), fault };
   }
 }
