@@ -59,7 +59,12 @@ export default defineConfig({
       // asks for a part of itself that is no longer there.
       registerType: "prompt",
       injectRegister: "script-defer",
-      workbox: { globPatterns: ["**/*.{html,js,css,svg,woff2,gyle,csv}"], cleanupOutdatedCaches: true },
+      workbox: {
+        // The page of the first visit too gets its later parts from what was kept.
+        clientsClaim: true,
+        globPatterns: ["**/*.{html,js,css,svg,woff2,gyle,csv}"],
+        cleanupOutdatedCaches: true,
+      },
       manifest: {
         name: "Gylebook",
         short_name: "Gylebook",

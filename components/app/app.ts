@@ -73,9 +73,12 @@ export class GyleApp extends LitElement {
     addEventListener("dragover", this.#over);
     addEventListener("drop", this.#dropped);
     // The browser's menu waits for nothing: what it prints is loaded before it is asked for, once the page has come to rest.
-    setTimeout(async () => {
-      const { printFromMenu } = await import("../print/print.ts");
-      printFromMenu(() => this.#book.printed(false));
+    setTimeout(() => {
+      import("../print/print.ts").then(
+        ({ printFromMenu }) => printFromMenu(() => this.#book.printed(false)),
+        // With no network before the first visit was kept, the menu prints the page as it stands.
+        () => undefined,
+      );
     }, AT_REST_MS);
   }
 
