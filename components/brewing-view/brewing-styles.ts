@@ -30,6 +30,18 @@ export const brewingStyles = css`
   li > button:not(.line) {
     flex: none;
   }
+  .row {
+    padding-inline-start: 28px;
+  }
+  .row > button:not(.line) {
+    flex: 1;
+    padding-block: 4px;
+    font-family: var(--gyle-figures);
+    font-size: 1.0625rem;
+    line-height: 1.25;
+    text-align: start;
+    overflow-wrap: anywhere;
+  }
   .said + .choices {
     margin-block-start: 16px;
   }

@@ -1,5 +1,6 @@
-import { expect, test } from "vitest";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { expect, test, vi } from "vitest";
+import { createSession } from "../../engine/index.ts";
+import { barriers, drawn, inside, mount, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
 import "./brewing-view.ts";
 
 const key = async (view: Element, ...keys: string[]): Promise<void> => {
@@ -69,4 +70,134 @@ test("formulas are locked: a worked line offers no field", async () => {
   await drawn(view);
   expect(view.shadowRoot?.querySelector(".dock input")).toBeNull();
   expect(inside(view, ".dock").textContent).toContain("3.01 L/kg");
+});
+
+const said = (view: Element): string => (inside(view, ".said").textContent ?? "").trim();
+
+test("what was said of one sheet does not stand under the next one", async () => {
+  const view = await mount("gyle-brewing-view", { session: smallBook(), here: "mash" });
+  await key(view, "6", "6");
+  inside(view, ".keep").click();
+  await drawn(view);
+  expect(said(view)).toBe("Rest measured: 66 °C is kept.");
+  view.here = "cellar";
+  await drawn(view);
+  expect(said(view)).toBe("");
+});
+
+test("a reading outside its range is kept, and told in two sentences and a step to undo", async () => {
+  const session = smallBook();
+  const view = await mount("gyle-brewing-view", { session, here: "mash" });
+  await key(view, "7", "2");
+  inside(view, ".keep").click();
+  await drawn(view);
+  expect(said(view)).toBe("Rest measured: 72 °C is kept. 72 °C is outside 65 °C to 68 °C.");
+  expect(session.undoLabel).toBe("Rest measured 72 °C");
+});
+
+test("a blank is offered in the units of the reader's lens, a reading stays as it was written", async () => {
+  const session = createSession(SMALL_BOOK, { lens: "US" });
+  const view = await mount("gyle-brewing-view", { session, here: "mash" });
+  const unit = (): string => inside(view, ".field .unit").textContent ?? "";
+  expect(unit()).toBe("°F");
+  await key(view, "1", "5", "2");
+  inside(view, ".keep").click();
+  await drawn(view);
+  expect(session.cell("mash.rest_measured")?.formula).toContain("? 152 °F within");
+  session.dispatch({ edit: "set-formula", cell: "mash.rest_measured", formula: "? 66.2 °C" });
+  await drawn(view);
+  expect([unit(), inside<HTMLInputElement>(view, "input").placeholder]).toEqual(["°C", "was 66.2 °C"]);
+});
+
+test("the front page is a sheet like others, and its date is taken with one key", async () => {
+  const session = smallBook();
+  const view = await mount("gyle-brewing-view", { session, here: "" });
+  expect(view.active).toBe("batch_date");
+  await key(view, "today");
+  inside(view, ".keep").click();
+  await drawn(view);
+  const now = new Date();
+  expect(session.cell("batch_date")?.formula).toMatch(new RegExp(`^\\? ${now.getFullYear()}-\\d\\d-\\d\\d$`));
+  inside(view, ".sheets").click();
+  await drawn(view);
+  const sheets = [...(view.shadowRoot?.querySelectorAll("main .label") ?? [])].map(({ textContent }) => textContent);
+  expect(sheets).toEqual(["Front page", "Mash", "Cellar"]);
+});
+
+test("whoever begins on a sheet without readings is brought to the first that is to be taken", async () => {
+  const session = createSession(SMALL_BOOK.replace("sheet mash", "sheet plant\nheat = 3 kJ/K\nsheet mash"));
+  const went = vi.fn();
+  const view = document.createElement("gyle-brewing-view");
+  view.addEventListener("gyle-go", (event) => went(event.detail.name));
+  Object.assign(view, { session, here: "plant" });
+  document.body.append(view);
+  await drawn(view);
+  expect(went.mock.calls).toEqual([["mash"]]);
+  view.remove();
+});
+
+test("the one button leads from a sheet that is done to the next that is not", async () => {
+  const text = SMALL_BOOK.replace("original = 12.1 °P", "original = ? °P").replace('? "tun one"', '"tun one"');
+  const view = await mount("gyle-brewing-view", { session: createSession(text), here: "mash" });
+  const went = vi.fn();
+  view.addEventListener("gyle-go", (event) => went(event.detail.name));
+  await key(view, "6", "6");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(said(view)).toBe(
+    "Rest measured: 66 °C is kept. Every reading of this sheet is taken. The next is on Cellar: press once more.",
+  );
+  expect(went).not.toHaveBeenCalled();
+  inside(view, ".next").click();
+  expect(went.mock.calls).toEqual([["cellar"]]);
+});
+
+test("a log takes a row entry by entry with the one button, the time with one key", async () => {
+  const session = smallBook();
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  view.active = "cellar.original";
+  inside(view, "main li:nth-child(2) .line").click();
+  await drawn(view);
+  const name = (): string => inside(view, ".name").textContent ?? "";
+  expect(name()).toBe("Daily readings, row 4: Taken");
+  await key(view, "now");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(name()).toBe("Daily readings, row 4: Gravity");
+  await key(view, "7", "Point", "1");
+  inside(view, ".next").click();
+  await drawn(view);
+  await key(view, "6", "4", "°F");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(name()).toBe("Daily readings, row 5: Taken");
+  expect(session.text()).toMatch(/\n {4}\d{4}-\d\d-\d\dT\d\d:\d\d, 7\.1, 64 °F\n {2}end/);
+  expect(session.undoLabel).toBe("Daily readings, row 4: Temp 64 °F (17.8 °C)");
+});
+
+test("a row of a log is corrected by taking it in hand, and passed over entry by entry", async () => {
+  const session = smallBook();
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  view.active = "cellar.readings";
+  await drawn(view);
+  inside(view, ".row:nth-of-type(4) button").click();
+  await drawn(view);
+  expect(inside(view, ".name").textContent).toBe("Daily readings, row 2: Taken");
+  expect(inside<HTMLInputElement>(view, "input").placeholder).toBe("was 2026-03-03 08:05");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(inside<HTMLInputElement>(view, "input").placeholder).toBe("was 1.0415 SG");
+  await key(view, "1", "0", "Point", "4");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(session.entry("cellar.readings", 1, "gravity").text).toBe("10.4");
+  inside(view, '[aria-label^="Undo"]').click();
+  await drawn(view);
+  expect(session.entry("cellar.readings", 1, "gravity").text).toBe("1.0415 SG");
+});
+
+test("a table that takes no times is no log and stays at the desk", async () => {
+  const text = 'gylebook 1\nsheet s\na = ? kg\ntable stick "Dip stick"\n  column dip : cm\n  rows\n    1\n  end\n';
+  const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
+  expect(inside(view, "main").textContent).not.toContain("Dip stick");
 });

@@ -77,7 +77,7 @@ export class GyleEntry extends LitElement {
     const understood = this.#understood;
     if (!cell || understood === null) return;
     if (this.draft?.trim() === readField(cell.formula)?.figure) this.draft = null;
-    else if ("ok" in understood && understood.ok) this.#set(understood.formula, `${cell.label} ${understood.says}`);
+    else if ("ok" in understood && understood.ok) this.#set(understood.formula, `${cell.label} ${understood.reads}`);
   }
 
   #set(formula: string, label: string): void {
@@ -166,7 +166,7 @@ export class GyleEntry extends LitElement {
       return html`<p>${understood.says}</p>
         ${understood.choices.map(
           (choice) =>
-            html`<button class="edged" @mousedown=${(event: Event) => event.preventDefault()} @click=${() => this.#set(choice.formula, choice.label)}>${choice.label}</button>`,
+            html`<button class="edged" @mousedown=${(event: Event) => event.preventDefault()} @click=${() => this.#set(choice.formula, choice.reads)}>${choice.label}</button>`,
         )}`;
     }
     return understood.ok

@@ -63,6 +63,11 @@ export const workbookStyles = css`
     padding-block: 1rem;
     color: var(--gyle-ink-soft);
   }
+  /* The foot of the brewing view is where the next reading is, and must stay free. */
+  :host([view="brew"]) gyle-slip {
+    --gyle-target: var(--gyle-target-wet);
+    inset: 6.25rem 0 auto;
+  }
   .refusal {
     margin: 1rem;
     padding: 0.75rem 1rem;

@@ -25,13 +25,16 @@ export type Understood =
       /** Of a line the whole formula, mark, tail and note as they were; of an entry its text. */
       readonly formula: string;
       /** `66.7 °C`, `152 °F (66.7 °C)`. */
+      readonly reads: string;
+      /** The same, and behind it, as a sentence, that it lies outside what is accepted. */
       readonly says: string;
     }
   | { readonly ok: false; readonly says: string }
   | {
       readonly ask: true;
       readonly says: string;
-      readonly choices: readonly { readonly label: string; readonly formula: string }[];
+      /** `label` is what a choice says, `reads` the same without a caution. */
+      readonly choices: readonly { readonly label: string; readonly reads: string; readonly formula: string }[];
     };
 
 /** A field: what it takes, what a bare figure in it is in, and how what it takes is kept. */
@@ -57,7 +60,7 @@ export function understand(model: Model, lens: Lens, name: string, typed: string
   if (typed.trim() === "")
     return field.empty === null
       ? refused("Type a figure. A line is taken away by its menu.")
-      : { ok: true, formula: field.empty, says: "nothing yet" };
+      : { ok: true, formula: field.empty, reads: "nothing yet", says: "nothing yet" };
   const { kind } = field.type;
   if (kind.is === "text") return readTyped(model, field, typed.trim());
   if (kind.is === "truth") return truthMeant(field, typed.trim());
@@ -127,17 +130,18 @@ function figureMeant(model: Model, field: Field, typed: string): Understood {
   const { kind } = field.type;
   const found = figuresMeant(typed, kind, field.unit, model.head);
   if (!found.ok) return found;
-  const say = (meant: Meant): string => {
+  const readsOf = (meant: Meant): string => {
     const own = field.unit === null || meant.unit === null || printUnit(meant.unit) === printUnit(field.unit);
     const shown = own ? "" : ` (${showIn(meant.value, kind, { unit: field.unit, step: null }, model).text})`;
-    return meant.literal + shown + outside(model, field, meant);
+    return meant.literal + shown;
   };
   const [only, ...others] = found.meant.map((meant) => ({
-    label: say(meant),
+    label: readsOf(meant) + outside(model, field, meant),
+    reads: readsOf(meant),
     formula: field.keep(meant.literal, meant),
   }));
   if (only === undefined) return refused(`"${typed.trim()}" is no figure that can be read.`);
-  if (others.length === 0) return { ok: true, formula: only.formula, says: only.label };
+  if (others.length === 0) return { ok: true, formula: only.formula, reads: only.reads, says: only.label };
   return {
     ask: true,
     says: `"${typed.trim()}" can be read in ${others.length === 1 ? "two" : others.length + 1} ways. Which is meant?`,
@@ -166,7 +170,7 @@ function readTyped(model: Model, field: Field, typed: string): Understood {
   if (choice === undefined)
     return refused(`"${text}" is not one of ${within?.is === "choices" ? within.texts.join(", ") : ""}.`);
   const entry = model.origins[field.node]?.is === "column";
-  return { ok: true, formula: field.keep(entry ? choice : quoteText(choice), null), says: choice };
+  return { ok: true, formula: field.keep(entry ? choice : quoteText(choice), null), reads: choice, says: choice };
 }
 
 const TRUTHS: ReadonlyMap<string, string> = new Map([
@@ -182,7 +186,7 @@ function truthMeant(field: Field, typed: string): Understood {
   const truth = TRUTHS.get(typed.toLowerCase());
   return truth === undefined
     ? refused(`"${typed}" is neither yes nor no.`)
-    : { ok: true, formula: field.keep(truth, null), says: truth };
+    : { ok: true, formula: field.keep(truth, null), reads: truth, says: truth };
 }
 
 function instantMeant(model: Model, field: Field, typed: string): Understood {
@@ -190,10 +194,11 @@ function instantMeant(model: Model, field: Field, typed: string): Understood {
   if (!found.ok) return found;
   const [only, ...others] = found.meant.map((literal) => ({
     label: literal.replace("T", " "),
+    reads: literal.replace("T", " "),
     formula: field.keep(literal, null),
   }));
   if (only === undefined) return refused(`"${typed.trim()}" is no date or time.`);
-  if (others.length === 0) return { ok: true, formula: only.formula, says: only.label };
+  if (others.length === 0) return { ok: true, formula: only.formula, reads: only.reads, says: only.label };
   return {
     ask: true,
     says: `"${typed.trim()}" can be read with the day or the month first. Which is meant?`,

@@ -116,6 +116,13 @@ describe("a field of a line", () => {
     expect(told(name, typed)).toBe(`no | ${says}`);
   });
 
+  test("what is read is told apart from the sentence that it lies outside", () => {
+    expect(understand(model, "as-written", "mash.rest_measured", "72")).toMatchObject({
+      reads: "72 °C",
+      says: "72 °C. 72 °C is outside 65 °C to 68 °C.",
+    });
+  });
+
   test("a time alone is refused while the batch date is open", () => {
     const open = modelOf(BREW_DAY.replace("? 2026-03-01", "? instant"));
     expect(understand(open, "as-written", "mash.ready_at", "8:15")).toMatchObject({ ok: false });

@@ -1,0 +1,68 @@
+import type { CellResult, ColumnResult, Session, TableResult } from "../../engine/index.ts";
+import { itemsOfSheet } from "../actions/places.ts";
+import { problemsOf } from "../text/book.ts";
+
+/** What a brewer comes to on a sheet: a line, or a log, which is a table that takes times, a row at a time. */
+export type Stop =
+  | { readonly is: "line"; readonly name: string; readonly cell: CellResult }
+  | { readonly is: "log"; readonly name: string; readonly table: TableResult };
+
+/** Whether a column takes times. */
+export const takesTimes = ({ measured, type: { kind } }: ColumnResult): boolean =>
+  measured && kind.is === "reading" && kind.family.endsWith("instant");
+
+/** The columns of a log that readings go into. */
+export const measuredOf = ({ columns }: TableResult): readonly ColumnResult[] =>
+  columns.filter(({ measured }) => measured);
+
+const lineStop = (session: Session, name: string): readonly Stop[] => {
+  const cell = session.cell(name);
+  return cell === null ? [] : [{ is: "line", name: cell.name, cell }];
+};
+
+const logStop = (session: Session, name: string): readonly Stop[] => {
+  const table = session.table(name);
+  return table?.columns.some(takesTimes) ? [{ is: "log", name: table.name, table }] : [];
+};
+
+/** The stops of a sheet in their order; of the front page (an empty name) its lines. */
+export const stopsOf = (session: Session, sheet: string): readonly Stop[] =>
+  sheet === ""
+    ? session.workbook.head.flatMap((item) => (item.is === "cell" ? lineStop(session, item.name) : []))
+    : itemsOfSheet(session, sheet).flatMap((item) => {
+        if (item.is === "cell") return lineStop(session, `${sheet}.${item.name}`);
+        return item.is === "table" ? logStop(session, `${sheet}.${item.name}`) : [];
+      });
+
+/** The sheet that a line or table stands on; empty: the front page. */
+const sheetOf = (name: string): string => (name.includes(".") ? (name.split(".", 1)[0] ?? "") : "");
+
+/** Blanks of a sheet that are still to fill, by full name. */
+export const blanksOf = (session: Session, sheet: string): readonly string[] =>
+  problemsOf(session).blanks.filter((name) => sheetOf(name) === sheet);
+
+/** Full names of the stops of a sheet where something is still to be taken: blanks, and logs with no row yet. */
+export const openStops = (session: Session, sheet: string): readonly string[] => {
+  const blanks = new Set(blanksOf(session, sheet));
+  return stopsOf(session, sheet)
+    .filter((stop) => (stop.is === "line" ? blanks.has(stop.name) : stop.table.rowCount === 0))
+    .map(({ name }) => name);
+};
+
+/** The sheets of the brewing view in the order of the work: the front page first, where it has lines. */
+export const sheetsOf = (session: Session): readonly string[] => [
+  ...(stopsOf(session, "").length > 0 ? [""] : []),
+  ...session.workbook.sheets.map(({ name }) => name),
+];
+
+/** The first sheet from `sheet` on, and then from the first on, that has blanks to fill; null: none has. */
+export const nextSheet = (session: Session, sheet: string): string | null => {
+  const sheets = sheetsOf(session);
+  const at = sheets.indexOf(sheet);
+  const order = [...sheets.slice(at + 1), ...sheets.slice(0, Math.max(0, at))];
+  return order.find((name) => blanksOf(session, name).length > 0) ?? null;
+};
+
+/** Whether readings are taken on a sheet at all, be they taken already or not. */
+export const hasReadings = (session: Session, sheet: string): boolean =>
+  stopsOf(session, sheet).some((stop) => stop.is === "log" || stop.cell.blank !== null);
