@@ -2,7 +2,7 @@ import { html } from "lit";
 import { apply } from "../actions/apply.ts";
 import type { Command } from "../events.ts";
 import { ask } from "../form/form.ts";
-import { titleOf } from "../text/book.ts";
+import { problemsOf, titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
@@ -111,8 +111,10 @@ const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
     check: ({ title = "" }) => (title.trim() === "" ? "It needs a title." : null),
   });
   if (values === null || !(await keeper.copy((values.title ?? "").trim()))) return;
-  if (apply(book, book.session, { edit: "empty-blanks" }, "New gyle"))
-    book.say("A new gyle is begun. Every reading is to be taken.");
+  if (!apply(book, book.session, { edit: "empty-blanks" }, "New gyle")) return;
+  const [first] = problemsOf(book.session).blanks;
+  if (first !== undefined) await book.goTo(first);
+  book.say("A new gyle is begun. Every reading is to be taken, this one first.");
 };
 
 const oneFigure = async (book: GyleWorkbook): Promise<void> => {

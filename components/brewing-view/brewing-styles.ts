@@ -225,13 +225,21 @@ export const brewingStyles = css`
     gap: 16px;
     font-size: 1.25rem;
   }
-  [aria-pressed="true"] {
+  button[aria-pressed="true"] {
     border: 3px solid var(--gyle-accent);
     background: var(--gyle-accent-soft);
   }
   .next {
     min-block-size: var(--gyle-target-wet);
     font-size: 1.375rem;
+  }
+  /* Beside the button for its working there is no room for words and figures in one row. */
+  @media (max-width: 30rem) {
+    .line[aria-current] .value {
+      grid-column: 2;
+      max-inline-size: none;
+      text-align: start;
+    }
   }
   @media (min-width: 48rem) {
     :host {

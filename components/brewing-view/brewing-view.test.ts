@@ -155,7 +155,6 @@ test("the one button leads from a sheet that is done to the next that is not", a
 test("a log takes a row entry by entry with the one button, the time with one key", async () => {
   const session = smallBook();
   const view = await mount("gyle-brewing-view", { session, here: "cellar" });
-  view.active = "cellar.original";
   inside(view, "main li:nth-child(2) .line").click();
   await drawn(view);
   const name = (): string => inside(view, ".name").textContent ?? "";

@@ -91,7 +91,7 @@ export class GyleBrewingView extends LitElement {
   protected override firstUpdated(): void {
     const { session, here } = this;
     // Whoever comes to brew from a page without readings is brought to the first that is to be taken.
-    const to = session === null || hasReadings(session, here) ? null : nextSheet(session, here);
+    const to = session === null || hasReadings(session, here) ? null : nextSheet(session, null);
     if (to !== null) tell(this, "gyle-go", { name: to });
   }
 

@@ -55,10 +55,10 @@ export const sheetsOf = (session: Session): readonly string[] => [
   ...session.workbook.sheets.map(({ name }) => name),
 ];
 
-/** The first sheet from `sheet` on, and then from the first on, that has blanks to fill; null: none has. */
-export const nextSheet = (session: Session, sheet: string): string | null => {
+/** The first sheet after `sheet` (null: of all), and then from the first on, that has blanks to fill; null: none has. */
+export const nextSheet = (session: Session, sheet: string | null): string | null => {
   const sheets = sheetsOf(session);
-  const at = sheets.indexOf(sheet);
+  const at = sheet === null ? -1 : sheets.indexOf(sheet);
   const order = [...sheets.slice(at + 1), ...sheets.slice(0, Math.max(0, at))];
   return order.find((name) => blanksOf(session, name).length > 0) ?? null;
 };

@@ -1,7 +1,7 @@
-import type { Edit, Lens, Session } from "../../engine/index.ts";
+import { createSession, type Edit, type Lens, type Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { ask, type FormField, type Values } from "../form/form.ts";
-import { readField, splitFormula } from "../text/formula-text.ts";
+import { joinFormula, readField, splitFormula } from "../text/formula-text.ts";
 
 /** The sheet that the answers are kept on, where the book has no line of that name yet. */
 const SHEET = "plant";
@@ -11,10 +11,19 @@ interface Question {
   readonly name: string;
   readonly label: string;
   readonly unit: string;
-  /** Kept when the answer is "not known", and marked as a default: common practice for a small plant, no source. */
+  /** Kept where the answer is left empty, and marked as a default: common practice for a small plant, no source. */
   readonly usual: string;
   readonly hint: string;
 }
+
+/** The one answer that the head keeps, as a unit of the book. */
+const SACK: Question = {
+  name: "sack",
+  label: "Sack of malt",
+  unit: "kg",
+  usual: "25 kg",
+  hint: "What one weighs: 25 kg, or 55 lb.",
+};
 
 const QUESTIONS: readonly Question[] = [
   {
@@ -61,8 +70,10 @@ const QUESTIONS: readonly Question[] = [
   },
 ];
 
-const SCALES = ["°P", "SG", "°Bx"];
-const GAUGES = ["bar", "psi", "kPa"];
+const CHOICES = [
+  { name: "hydrometer", label: "Hydrometer scale", of: ["°P", "SG", "°Bx"] },
+  { name: "gauge", label: "Pressure gauge", of: ["bar", "psi", "kPa"] },
+] as const;
 const SYSTEMS: readonly { readonly value: Lens; readonly label: string }[] = [
   { value: "as-written", label: "as written in the book" },
   { value: "metric", label: "metric" },
@@ -82,75 +93,114 @@ const lineOf = (session: Session, name: string): string | null => {
 
 const MARK = "not known: the usual figure";
 
-const before = (session: Session, name: string): string => {
+/** The formula that holds an answer now; null: the book has none. */
+const formulaNow = (session: Session, name: string): string | null => {
+  if (name === SACK.name) {
+    const unit = session.workbook.head.find((item) => item.is === "unit" && item.name === name);
+    return unit?.is === "unit" ? unit.source.slice(unit.formulaStart).replace(/^\s*=/, "").trim() : null;
+  }
   const line = lineOf(session, name);
-  const cell = line === null ? null : session.cell(line);
-  const field = cell === null ? null : readField(cell.formula);
-  if (field === null || field === undefined || cell?.note?.startsWith(MARK)) return "";
+  return line === null ? null : (session.cell(line)?.formula ?? null);
+};
+
+/** What stands in the field when the dialog opens: the figure as it was written; empty where it is not known, or worked out. */
+const before = (session: Session, name: string): string => {
+  const formula = formulaNow(session, name);
+  const field = formula === null ? null : readField(formula);
+  if (formula === null || field === null || splitFormula(formula).note?.startsWith(MARK)) return "";
   return [field.figure, field.unit].filter(Boolean).join(" ");
 };
 
-const literal = (typed: string, unit: string): string => {
-  const text = typed.trim().replace(/^([-−]?\d+),(\d+)(?=\D*$)/, "$1.$2");
-  return /^[-−]?[\d.]+$/.test(text) ? `${text} ${unit}` : text;
+const isWorked = (session: Session, name: string): boolean => {
+  const formula = formulaNow(session, name);
+  return formula !== null && readField(formula) === null;
 };
 
-/** The edits that keep the answers: a line that stands keeps its mark, range and step; a new one goes to the plant's sheet. */
-const editsFor = (session: Session, values: Values): readonly Edit[] => {
-  const edits: Edit[] = [{ edit: "set-lens", lens: values.units ?? "as-written" }];
+/** A sheet that asks the same things: it understands what is typed as any field does, in the units of the reader's lens. */
+const asking = (lens: Lens): Session =>
+  createSession(
+    `gylebook 1\nsheet ${SHEET}\n${[...QUESTIONS, SACK].map(({ name, unit }) => `${name} = ? ${unit}\n`).join("")}`,
+    { lens },
+  );
+
+/** The figure that was typed, as the file writes it; or why it cannot be read. */
+const figureOf = (
+  asked: Session,
+  name: string,
+  typed: string,
+): { readonly figure: string } | { readonly says: string } => {
+  const understood = asked.understand(`${SHEET}.${name}`, typed);
+  if ("ask" in understood)
+    return { says: `${understood.says} Write ${understood.choices.map(({ reads }) => reads).join(" or ")}.` };
+  return understood.ok ? { figure: understood.formula.replace(/^\?\s*/, "") } : { says: understood.says };
+};
+
+/** The first answer that cannot be read, in words. */
+const refusal = (asked: Session, values: Values): string | null => {
+  for (const { name, label } of [...QUESTIONS, SACK]) {
+    const typed = (values[name] ?? "").trim();
+    const read = typed === "" ? null : figureOf(asked, name, typed);
+    if (read !== null && "says" in read) return `${label}: ${read.says}`;
+  }
+  return null;
+};
+
+/**
+ * The edits that keep what was answered otherwise than it stands. A line keeps its mark, range and step, and its note while
+ * the figure is one of the brewer's; an emptied answer becomes the usual figure, marked as one; what is worked out stays.
+ */
+const editsFor = (session: Session, asked: Session, values: Values): readonly Edit[] => {
+  const edits: Edit[] = [];
+  if (values.units !== session.lens) edits.push({ edit: "set-lens", lens: values.units ?? "as-written" });
   if (!session.workbook.sheets.some(({ name }) => name === SHEET))
     edits.push({ edit: "add-sheet", at: 0, name: SHEET, label: "Our plant" });
-  const keep = (name: string, label: string, body: string, note: string | null): void => {
+  const keep = ({ name, label }: Pick<Question, "name" | "label">, figure: string, marked: boolean): void => {
+    const stood = formulaNow(session, name);
+    const { tail, note, body } = splitFormula(stood ?? "");
+    const own = note?.startsWith(MARK) === true ? null : note;
+    const mark = body.startsWith("?") ? "? " : "";
+    const formula = joinFormula({ body: mark + figure, tail, note: marked ? MARK : own });
     const line = lineOf(session, name);
-    if (line === null)
-      edits.push({
-        edit: "add-cell",
-        sheet: SHEET,
-        at: null,
-        name,
-        label,
-        formula: note === null ? body : `${body} # ${note}`,
-      });
-    else {
-      const stood = splitFormula(session.cell(line)?.formula ?? "");
-      const mark = stood.body.startsWith("?") ? "? " : "";
-      edits.push({
-        edit: "set-formula",
-        cell: line,
-        formula: [mark + body, stood.tail, note === null ? "" : `# ${note}`].filter(Boolean).join(" "),
-      });
-    }
+    if (name === SACK.name) edits.push({ edit: "set-head", text: `unit ${name} = ${formula}` });
+    else if (line !== null) edits.push({ edit: "set-formula", cell: line, formula });
+    else edits.push({ edit: "add-cell", sheet: SHEET, at: null, name, label, formula });
   };
-  for (const { name, label, unit, usual } of QUESTIONS) {
-    const typed = (values[name] ?? "").trim();
-    if (typed !== "") keep(name, label, literal(typed, unit), null);
-    else if (lineOf(session, name) === null) keep(name, label, usual, MARK);
+  for (const question of [...QUESTIONS, SACK]) {
+    const typed = (values[question.name] ?? "").trim();
+    const stood = before(session, question.name);
+    const read = typed === "" ? null : figureOf(asked, question.name, typed);
+    if (read !== null && "figure" in read && typed !== stood) keep(question, read.figure, false);
+    if (typed === "" && (stood !== "" || formulaNow(session, question.name) === null))
+      keep(question, question.usual, true);
   }
-  keep("hydrometer", "Hydrometer scale", `"${values.hydrometer ?? "°P"}"`, null);
-  keep("gauge", "Pressure gauge", `"${values.gauge ?? "bar"}"`, null);
-  const sack = (values.sack ?? "").trim();
-  if (sack !== "") edits.push({ edit: "set-head", text: `unit sack = ${literal(sack, "kg")}` });
+  for (const choice of CHOICES) {
+    const chosen = values[choice.name] ?? choice.of[0];
+    if (chosen !== before(session, choice.name)) keep(choice, `"${chosen}"`, false);
+  }
   return edits;
 };
 
 /** Asks ten things of the plant and keeps the answers in the book, as one step; false when it was left. */
 export const setUpPlant = async (host: Element, session: Session): Promise<boolean> => {
-  const text = ({ name, label, unit, usual, hint }: Question): FormField => ({
-    name,
-    label: `${label} (${unit})`,
-    value: before(session, name),
-    hint: `${hint} Not known: ${usual} is kept and marked.`,
-  });
-  const choice = (name: string, label: string, choices: readonly string[]): FormField => ({
+  const asked = asking(session.lens);
+  const text = (question: Question): FormField => {
+    const { name, label, usual, hint } = question;
+    const unit = asked.cell(`${SHEET}.${name}`)?.blank?.unitText ?? question.unit;
+    const empty = isWorked(session, name)
+      ? "The book works it out: left empty, it stays so."
+      : `Left empty: ${usual}, marked as not known.`;
+    return { name, label: `${label} (${unit})`, value: before(session, name), hint: `${hint} ${empty}` };
+  };
+  const choice = ({ name, label, of }: (typeof CHOICES)[number]): FormField => ({
     name,
     label,
     kind: "choice",
-    value: before(session, name) || choices[0] || "",
-    choices: choices.map((value) => ({ value, label: value })),
+    value: before(session, name) || of[0],
+    choices: of.map((value) => ({ value, label: value })),
   });
   const values = await ask(host, {
     heading: "Our plant",
-    says: "Ten questions. Leave a field empty where you do not know: a usual figure is kept, and marked as one.",
+    says: "Ten questions. Empty a field where you do not know: the usual figure is kept, and marked as not known.",
     fields: [
       {
         name: "units",
@@ -160,13 +210,14 @@ export const setUpPlant = async (host: Element, session: Session): Promise<boole
         choices: SYSTEMS,
       },
       ...QUESTIONS.map(text),
-      choice("hydrometer", "Hydrometer scale", SCALES),
-      choice("gauge", "Pressure gauge", GAUGES),
-      { name: "sack", label: "Sack of malt (kg)", hint: "25 kg, or 55 lb." },
+      ...CHOICES.map(choice),
+      text(SACK),
     ],
     submit: "Keep our plant",
+    check: (given) => refusal(asked, given),
   });
   if (values === null) return false;
+  const edits = editsFor(session, asked, values);
   session.setLens((values.units ?? "as-written") as Lens);
-  return apply(host, session, editsFor(session, values), "Our plant");
+  return edits.length === 0 || apply(host, session, edits, "Our plant");
 };

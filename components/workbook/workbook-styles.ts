@@ -68,6 +68,11 @@ export const workbookStyles = css`
     --gyle-target: var(--gyle-target-wet);
     inset: 6.25rem 0 auto;
   }
+  @media (min-width: 48rem) {
+    :host([view="brew"]) gyle-slip {
+      inset: auto 27rem 1rem 0;
+    }
+  }
   .refusal {
     margin: 1rem;
     padding: 0.75rem 1rem;
