@@ -156,7 +156,13 @@ export class Run implements Stoppable {
   #perRow(a: Value, b: Value, operation: (a: number, b: number) => number): Value {
     const length = lengthOf([a, b]);
     if (length === null) return operation(a as number, b as number);
-    return Float64Array.from({ length }, (_, row) => operation(entryOf(a, row) as number, entryOf(b, row) as number));
+    // A step of 0 stays at the first entry: a single value for every row.
+    const [left, leftStep] = isNumberColumn(a) ? ([a, 1] as const) : ([Float64Array.of(a as number), 0] as const);
+    const [right, rightStep] = isNumberColumn(b) ? ([b, 1] as const) : ([Float64Array.of(b as number), 0] as const);
+    const result = new Float64Array(length);
+    for (let row = 0; row < length; row += 1)
+      result[row] = operation(left[row * leftStep] as number, right[row * rightStep] as number);
+    return result;
   }
 
   #compare({ comparison, kind, left, right }: Extract<CheckedNode, { op: "compare" }>): Value {

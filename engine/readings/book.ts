@@ -78,11 +78,12 @@ export function tableReadFrom({ sheets }: Workbook, beginning: string): string |
 }
 
 /** The one edit that a reading comes to: undone as one step. */
-export const readingEdit = (table: string, { changed, pages }: Merge, mapping: Mapping): Edit => ({
+export const readingEdit = (table: string, { changed, pages, places }: Merge, mapping: Mapping): Edit => ({
   edit: "read-rows",
   table,
   changed: changed.map(({ row, entries }) => ({ row, entries })),
   pages,
+  places,
   mapping: printMapping(mapping),
 });
 

@@ -131,12 +131,12 @@ const HOUR = 3600;
 /** Clocks go back between midnight and four. */
 const isSmallHour = (time: number): boolean => ((time % 86_400) + 86_400) % 86_400 < 4 * HOUR;
 
-/** The step back is by more than half an hour after the interval is allowed for, and the rows before and after run forward. */
+/** The step back is by more than half an hour after the interval is allowed for, and the rows before and after run forward; a log may end with it. */
 function isFirstBack(times: Float64Array, row: number): boolean {
   const before = times[row - 1] ?? Number.NaN;
   const interval = before - (times[row - 2] ?? Number.NaN);
   const back = before - (times[row] ?? Number.NaN);
   const step = back + interval;
   const next = (times[row + 1] ?? Number.NaN) - (times[row] ?? Number.NaN);
-  return back > 0 && interval > 0 && next > 0 && Math.abs(step - HOUR) <= interval / 2;
+  return back > 0 && interval > 0 && !(next <= 0) && Math.abs(step - HOUR) <= interval / 2;
 }

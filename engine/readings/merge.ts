@@ -1,6 +1,7 @@
 import { isMissing, isNumberColumn, type NumberColumn, type TextColumn } from "../values/value.ts";
 import { laterPass } from "./instants.ts";
 import type { Mapping } from "./mapping.ts";
+import { type Place, placeAdded, type Standing } from "./order.ts";
 import type { Reading, Reject } from "./read.ts";
 import { entriesOfRow, entryText, PageBuffer, PageReader, type RowsPage, rowText } from "./rows-text.ts";
 import { isInstant, type Target } from "./target.ts";
@@ -38,8 +39,10 @@ export interface Merge {
   readonly changed: readonly ChangedRow[];
   readonly same: number;
   readonly rejected: readonly Reject[];
-  /** Rows to append, as a workbook keeps them. */
+  /** New rows, as a workbook keeps them. */
   readonly pages: readonly RowsPage[];
+  /** Where they stand, in order: so many of them before this row of the table; the rest at its end. */
+  readonly places: readonly Place[];
   readonly leftOut: Reading["leftOut"];
   readonly notes: readonly string[];
 }
@@ -96,7 +99,7 @@ export function mergeReading(reading: Reading, existing: ExistingRows, mapping: 
     const key = keyOfExisting(row);
     if (!rowsByKey.has(key)) rowsByKey.set(key, row);
   }
-  const merging = new Merging(reading, existing, target);
+  const merging = new Merging(reading, existing, target, timeAt);
   const seen = new Map<string | number, number>();
   for (let row = 0; row < reading.rows; row += 1) {
     const key = keyOf(row);
@@ -116,13 +119,15 @@ class Merging {
   readonly #reading: Reading;
   readonly #existing: ExistingRows;
   readonly #target: Target;
+  readonly #timeAt: number;
   readonly #lines: PageReader;
   readonly #added: number[] = [];
   readonly #changed: ChangedRow[] = [];
   readonly #rejected: Reject[];
   #same = 0;
 
-  constructor(reading: Reading, existing: ExistingRows, target: Target) {
+  constructor(reading: Reading, existing: ExistingRows, target: Target, timeAt: number) {
+    this.#timeAt = timeAt;
     this.#reading = reading;
     this.#existing = existing;
     this.#target = target;
@@ -174,22 +179,34 @@ class Merging {
   }
 
   finish(): Merge {
-    const { rows, rejects, leftOut, notes, pages } = this.#reading;
+    const { rows, rejects, leftOut, notes } = this.#reading;
+    const standing = this.#standing();
     return {
       read: rows + rejects.length,
       added: this.#added.length,
       changed: this.#changed,
       same: this.#same,
       rejected: this.#rejected.sort((a, b) => a.line - b.line),
-      pages: this.#added.length === rows ? pages : this.#pagesOfAdded(),
+      pages: this.#pagesOf(standing.rows),
+      places: standing.places,
       leftOut,
-      notes,
+      notes: standing.note === null ? notes : [...notes, standing.note],
     };
   }
 
-  #pagesOfAdded(): readonly RowsPage[] {
+  /** Without times there is no order but the file's. */
+  #standing(): Standing {
+    const [times, there] = [this.#reading.columns[this.#timeAt], this.#existing.columns[this.#timeAt]];
+    return times && there && isNumberColumn(times) && isNumberColumn(there)
+      ? placeAdded(this.#added, times, there)
+      : { rows: this.#added, places: [], note: null };
+  }
+
+  #pagesOf(added: readonly number[]): readonly RowsPage[] {
+    const { rows, pages } = this.#reading;
+    if (added.length === rows && added.every((row, at) => row === at)) return pages;
     const buffer = new PageBuffer();
-    for (const row of this.#added) buffer.push(this.#lines.line(row));
+    for (const row of added) buffer.push(this.#lines.line(row));
     return buffer.finish();
   }
 }

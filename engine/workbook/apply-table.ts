@@ -1,9 +1,10 @@
 import { nameKey } from "../base/names.ts";
 import { entryText, quoteEntry, type Rows, readRows } from "../parser/csv.ts";
-import { quoteText } from "../parser/texts.ts";
 import type { ParsedColumn } from "../parser/tree.ts";
 import { PAGE_LENGTH, type RowPage, type TableItem } from "./document.ts";
 import type { Edit } from "./edit.ts";
+import { readInto } from "./read-rows.ts";
+import { indentOf, lineEndAfter, lineStart, linesIn, outer, rowLine, withRowsLine } from "./row-lines.ts";
 
 export type TableEdit = Extract<Edit, { readonly table: string }>;
 
@@ -88,33 +89,8 @@ function withEntry(text: string, rows: Rows, row: number, at: number, entry: str
   return text.slice(0, start) + (quoted === "" && next - first === 1 ? '""' : quoted) + text.slice(end);
 }
 
-/** An entry with its quotes. */
-function outer(rows: Rows, entry: number): { readonly start: number; readonly end: number } {
-  const by = rows.quoted[entry] === 1 ? 1 : 0;
-  return { start: (rows.starts[entry] as number) - by, end: (rows.ends[entry] as number) + by };
-}
-
 /** The lines of all rows, line ends included; blank lines stay with the row after them. */
 const linesOf = (item: TableItem): string[] => item.rows.flatMap(({ text }) => linesIn(text));
-
-function linesIn(text: string): string[] {
-  const rows = readRows(text);
-  const lines: string[] = [];
-  let start = 0;
-  for (let row = 0; row < rows.count; row += 1) {
-    const last = outer(rows, (rows.firsts[row + 1] as number) - 1).end;
-    const end = row === rows.count - 1 ? text.length : lineEndAfter(text, last);
-    lines.push(text.slice(start, end));
-    start = end;
-  }
-  return lines;
-}
-
-function lineEndAfter(text: string, at: number): number {
-  const end = /\r\n|\r|\n/g;
-  end.lastIndex = at;
-  return end.exec(text) === null ? text.length : end.lastIndex;
-}
 
 /** Pages that stay the same are shared. */
 function withLines(item: TableItem, lines: readonly string[]): TableItem {
@@ -132,12 +108,6 @@ function changeLines(item: TableItem, change: (lines: string[]) => string[] | nu
   const lines = change(linesOf(item));
   return lines === null ? "There is no such row." : { is: "rows", table: withLines(item, lines) };
 }
-
-/** The blanks before the rows that are there, or two more than the table's own. */
-const indentOf = (item: TableItem): string =>
-  /^[^\S\r\n]*(?=\S)/.exec(item.rows[0]?.text ?? "")?.[0] ?? `${/^[^\S\r\n]*/.exec(item.source)?.[0] ?? ""}    `;
-
-const HAS_ROWS = /(?:^|[\r\n])[^\S\r\n]*rows[^\S\r\n]*(?:#[^\r\n]*)?(?:\r\n|\r|\n)$/;
 
 function addRows(
   item: TableItem,
@@ -162,81 +132,6 @@ function addRows(
   if (at !== null && (at < 0 || at > old)) return `There is no row ${at + 1}.`;
   if (at === null || at === old) return { is: "rows", table: appended(head, lines) };
   return { is: "rows", table: withLines(head, linesOf(head).toSpliced(at, 0, ...lines)) };
-}
-
-/** The table with a `rows` line, which one without rows may lack. */
-const withRowsLine = (item: TableItem, lineEnd: string): TableItem =>
-  HAS_ROWS.test(item.source) ? item : { ...item, source: `${item.source}${indentOf(item).slice(2)}rows${lineEnd}` };
-
-/** Changed rows are written anew where they stand; new ones follow in pages of their own. */
-function readInto(item: TableItem, edit: Extract<TableEdit, { edit: "read-rows" }>, lineEnd: string): TableApplied {
-  const indent = indentOf(item);
-  const changes = new Map(edit.changed.map(({ row, entries }) => [row, rowLine(entries, indent, lineEnd)]));
-  const old = item.rows.reduce((count, page) => count + page.count, 0);
-  for (const row of changes.keys()) if (!(row >= 0 && row < old)) return `There is no row ${row + 1}.`;
-  const pages = edit.pages.map((page) => pageOfTable(item, page, lineEnd));
-  const changed = changes.size === 0 ? item.rows : withChanged(item.rows, changes);
-  const last = changed.at(-1);
-  const rows =
-    last === undefined || pages.length === 0 || /[\r\n]$/.test(last.text)
-      ? changed
-      : changed.with(-1, { ...last, text: last.text + lineEnd });
-  const table = { ...withRowsLine(item, lineEnd), rows: [...rows, ...pages] };
-  return {
-    is: "rows",
-    table: edit.mapping === null || edit.mapping === item.mapping ? table : withMapping(table, edit.mapping, lineEnd),
-  };
-}
-
-/** Pages in which none of these rows stands stay as they are. */
-function withChanged(pages: readonly RowPage[], changes: ReadonlyMap<number, string>): RowPage[] {
-  let first = 0;
-  return pages.map((page) => {
-    const rows = Array.from({ length: page.count }, (_, at) => changes.get(first + at));
-    first += page.count;
-    if (rows.every((line) => line === undefined)) return page;
-    const text = linesIn(page.text)
-      .map((line, at) => rows[at] ?? line)
-      .join("");
-    return { ...page, text };
-  });
-}
-
-/** A page of CSV lines as it stands in this table: indented like its rows. One that begins with a blank does already, and stays the same object. */
-export const pageOfTable = (item: TableItem, page: RowPage, lineEnd: string): RowPage =>
-  /^[^\S\r\n]/.test(page.text) ? page : { text: indented(page.text, indentOf(item), lineEnd), count: page.count };
-
-/** A row of one empty entry would be a blank line, which is no row. */
-const rowLine = (entries: readonly string[], indent: string, lineEnd: string): string =>
-  `${indent}${entries.length === 1 && entries[0] === "" ? '""' : entries.map(quoteEntry).join(", ")}${lineEnd}`;
-
-/** CSV lines with blanks before each row, and a line end behind the last. */
-function indented(text: string, indent: string, lineEnd: string): string {
-  const rows = readRows(text);
-  const parts: string[] = [];
-  let from = 0;
-  for (let row = 0; row < rows.count; row += 1) {
-    const start = lineStart(text, rows.starts[rows.firsts[row] as number] as number);
-    parts.push(text.slice(from, start), indent);
-    from = start;
-  }
-  parts.push(text.slice(from));
-  const whole = parts.join("");
-  return /[\r\n]$/.test(whole) ? whole : whole + lineEnd;
-}
-
-const MAPPING_LINE = /^[^\S\r\n]*mapping[^\S\r\n]+"[^\r\n]*(?:\r\n|\r|\n)/m;
-const ROWS_LINE = /^[^\S\r\n]*rows[^\S\r\n]*(?:#[^\r\n]*)?(?:\r\n|\r|\n)$/m;
-
-/** The mapping stands before the rows, once. */
-function withMapping(item: TableItem, mapping: string, lineEnd: string): TableItem {
-  const line = `${indentOf(item).slice(2)}mapping ${quoteText(mapping)}${lineEnd}`;
-  const known = MAPPING_LINE.exec(item.source);
-  const source =
-    known === null
-      ? item.source.replace(ROWS_LINE, (rows) => line + rows)
-      : item.source.slice(0, known.index) + line + item.source.slice(known.index + known[0].length);
-  return { ...item, source, mapping };
 }
 
 /** New rows at the end touch only the last page. */
@@ -312,12 +207,6 @@ function addColumn(item: TableItem, at: number | null, text: string, lineEnd: st
   const header = `${item.source.slice(0, offset)}${indent}${columnLine(text)}${lineEnd}${item.source.slice(offset)}`;
   const entry = measuredBefore(item, place);
   return rewritten(item, header, isWorked(text) ? null : (entries) => entries.toSpliced(entry, 0, ""));
-}
-
-function lineStart(text: string, at: number): number {
-  let start = at;
-  while (start > 0 && text[start - 1] !== "\n" && text[start - 1] !== "\r") start -= 1;
-  return start;
 }
 
 function setColumn(item: TableItem, name: string, text: string): TableApplied {

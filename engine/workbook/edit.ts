@@ -41,13 +41,20 @@ export type Edit =
     }
   | { readonly edit: "remove-rows"; readonly table: string; readonly at: number; readonly count: number }
   | { readonly edit: "move-row"; readonly table: string; readonly at: number; readonly to: number }
-  /** What reading a CSV brings: rows with other entries, rows to append as CSV lines in pages (one that begins with a blank stands as it is), and the mapping to keep. */
+  /** What reading a CSV brings: rows with other entries, new rows as CSV lines in pages (one that begins with a blank stands as it is), and the mapping to keep. */
   | {
       readonly edit: "read-rows";
       readonly table: string;
       readonly changed: readonly { readonly row: number; readonly entries: readonly string[] }[];
       readonly pages: readonly { readonly text: string; readonly count: number }[];
+      /** Where the new rows stand, in order: so many of them before this row of the table as it was. The rest stand at the end. */
+      readonly places: readonly { readonly before: number; readonly count: number }[];
       readonly mapping: string | null;
+      /** The table's pages as they will be, made ahead from those that it has; left aside when it has others. */
+      readonly made?: {
+        readonly from: readonly { readonly text: string; readonly count: number }[];
+        readonly rows: readonly { readonly text: string; readonly count: number }[];
+      };
     }
   /** A column line as it stands in a file: `gravity : °P by 0.1` or `gone = …`; measured columns get empty entries. */
   | { readonly edit: "add-column"; readonly table: string; readonly at: number | null; readonly text: string }

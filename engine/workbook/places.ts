@@ -1,7 +1,6 @@
 import { type Span, shift } from "../base/span.ts";
 import type { Fault } from "../diagnostics/diagnostic.ts";
 import { type CellItem, formulaOf, type HeadItem, type Item, type TableItem, type Workbook } from "./document.ts";
-import { sourceOf } from "./open.ts";
 
 /** A fault and its place in the file's text. */
 export interface PlacedFault {
@@ -23,7 +22,7 @@ export function* placedItems(
     for (const page of sheet.pages)
       for (const item of page) {
         yield { item, sheet: at, start };
-        start += sourceOf(item).length;
+        start += lengthOf(item);
       }
   }
 }
@@ -45,7 +44,7 @@ export function placedFaults(workbook: Workbook, faultsOf: (item: Item | HeadIte
 /** A table's rows stand between its head and its tail; spans past the head are in the tail. */
 function inSource(item: Item | HeadItem, span: Span, start: number): Span {
   if (item.is !== "table" || span.start < item.source.length) return shift(span, start);
-  return shift(span, start + sourceOf(item).length - item.source.length - item.tail.length);
+  return shift(span, start + rowsLength(item));
 }
 
 /** Where the name that a fault is about stands in its item's source: a line's, a table's or a column's. */
@@ -62,6 +61,13 @@ const BEFORE_NAME = { cell: /^\s*/, table: /^\s*table\s+/ } as const;
 /** Where a line's formula begins in its source. */
 export const formulaOffset = (item: CellItem): number =>
   Math.max(item.formulaStart, item.source.indexOf(formulaOf(item), item.formulaStart));
+
+/** Characters of a table's rows. They are counted and not joined: a long table has megabytes of them. */
+const rowsLength = ({ rows }: TableItem): number => rows.reduce((length, { text }) => length + text.length, 0);
+
+/** Characters of an item in the file. */
+const lengthOf = (item: Item): number =>
+  item.is === "table" ? item.source.length + rowsLength(item) + item.tail.length : item.source.length;
 
 /** Where the rows of a page begin in a table's source. */
 export const pageOffset = (item: TableItem, page: number): number =>

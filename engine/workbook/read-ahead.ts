@@ -1,9 +1,9 @@
 import { nameKey } from "../base/names.ts";
-import { pageOfTable } from "./apply-table.ts";
 import { itemsFrom } from "./change.ts";
-import type { RowPage, TableItem } from "./document.ts";
+import type { TableItem } from "./document.ts";
 import type { Edit } from "./edit.ts";
 import type { Model } from "./model.ts";
+import { pagesRead } from "./read-rows.ts";
 import { TableRecord } from "./tables.ts";
 
 /** The table that an edit reads into: one of the book, or one that an edit before it makes; null when there is neither. */
@@ -35,14 +35,15 @@ export function* readAhead(model: Model, edits: readonly Edit[]): Generator<void
     }
     const table = new TableRecord("", "", { ...item, rows: [] }, false);
     for (const column of table.measuredColumns) table.measured(column, entries);
-    const pages: RowPage[] = [];
-    for (const page of edit.pages) {
-      const made = pageOfTable(item, page, model.workbook.lineEnd);
-      table.readAhead(made, entries);
-      pages.push(made);
+    const work = pagesRead(item, edit, model.workbook.lineEnd);
+    let step = work.next();
+    for (; !step.done; step = work.next()) {
+      table.readAhead(step.value, entries);
       yield;
     }
-    ready.push({ ...edit, pages });
+    const rows = step.value;
+    // What cannot be done is refused when it is dispatched.
+    ready.push(typeof rows === "string" ? edit : { ...edit, made: { from: item.rows, rows } });
   }
   return ready;
 }

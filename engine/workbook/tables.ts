@@ -119,12 +119,18 @@ export class TableRecord {
    * in use: a version that shares pages with another, or goes back to them, costs no second reading.
    */
   readAhead(page: RowPage, reader: EntryReader): PageRead {
-    const known = reader.pages.get(page);
-    if (known?.columns === this.#columnLines) return known.read;
+    const known = this.#known(page, reader);
+    if (known !== null) return known;
     const lines = this.measuredColumns.flatMap((column) => this.#read.get(column)?.line ?? []);
     const read = readPage(page, lines, reader);
     reader.pages.set(page, { columns: this.#columnLines, read });
     return read;
+  }
+
+  /** What was read of a page before, by the same lines; null when nothing was. */
+  #known(page: RowPage, reader: EntryReader): PageRead | null {
+    const known = reader.pages.get(page);
+    return known?.columns === this.#columnLines ? known.read : null;
   }
 
   #put(column: Read, row: number, text: string, rows: Rows, entry: number, page: number, reader: EntryReader): void {
@@ -170,13 +176,15 @@ export class TableRecord {
     reader: EntryReader,
     changed: Set<number>,
   ): void {
-    const [old, now] = [readRows(before.text), readRows(page.text)];
     // A row that is ragged, or a fault with its place in the page, may be moved by any entry before it.
-    const whole =
-      this.ragged.size > 0 ||
-      [...this.#read.values()].some(({ faults }) => faults.size > 0) ||
-      now.starts.length !== page.count * this.measuredColumns.length;
-    if (whole) {
+    const isFaulty = this.ragged.size > 0 || [...this.#read.values()].some(({ faults }) => faults.size > 0);
+    const [was, is] = [this.#known(before, reader), this.#known(page, reader)];
+    if (!isFaulty && was !== null && is !== null && isSound(was) && isSound(is)) {
+      this.#followRead(was, is, firstRow, changed);
+      return;
+    }
+    const [old, now] = [readRows(before.text), readRows(page.text)];
+    if (isFaulty || now.starts.length !== page.count * this.measuredColumns.length) {
       for (const column of this.measuredColumns) this.#own(column, changed);
       this.#readPage(page, pageAt, firstRow, reader);
       return;
@@ -188,6 +196,15 @@ export class TableRecord {
       const row = firstRow + Math.floor(entry / this.measuredColumns.length);
       const read = this.#own(column, changed);
       if (read !== undefined) this.#put(read, row, text, now, entry, pageAt, reader);
+    }
+  }
+
+  /** Takes the columns of a page in which another figure or text stands than before. */
+  #followRead(was: PageRead, is: PageRead, firstRow: number, changed: Set<number>): void {
+    for (const [place, column] of this.measuredColumns.entries()) {
+      const [old, now] = [was.columns[place] ?? [], is.columns[place] ?? []];
+      if (sameValues(old, now)) continue;
+      copyInto(this.#own(column, changed)?.values ?? [], now, firstRow);
     }
   }
 
@@ -258,6 +275,14 @@ export class TableRecord {
       entries.push(entryText(text, rows, entry));
     return entries;
   }
+}
+
+const isSound = ({ faults, ragged }: PageRead): boolean => faults.length === 0 && ragged.length === 0;
+
+/** Every entry is the same figure or text, or missing in both. */
+function sameValues(a: Values, b: Values): boolean {
+  for (let row = 0; row < a.length; row += 1) if (!Object.is(a[row], b[row])) return false;
+  return a.length === b.length;
 }
 
 function copyInto(values: Values, page: Values, firstRow: number): void {

@@ -140,6 +140,7 @@ export const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
       maxLength: 2,
     }),
     pages: from([[], [{ text: "    2026-03-05,6,18\n    2026-03-06,5,19\n", count: 2 }]]),
+    places: fc.array(fc.record({ before: row, count: row }), { maxLength: 2 }),
     mapping: fc.constant(null),
   }),
   fc.record({ edit: fc.constant("add-column"), table, at: fc.option(row), text: from(columnTexts) }),

@@ -24,6 +24,7 @@ const ROWS: Edit = {
     { text: "2026-03-02T09:00,18.6\n2026-03-02T10:00,64.9 °F\n", count: 2 },
     { text: "2026-03-02T11:00,foam\n", count: 1 },
   ],
+  places: [{ before: 0, count: 1 }],
   mapping: null,
 };
 
@@ -39,6 +40,7 @@ const NEW_TABLE: readonly Edit[] = [
     table: "cellar.fresh",
     changed: [],
     pages: [{ text: "2026-03-02T09:00,65\n", count: 1 }],
+    places: [],
     mapping: null,
   },
 ];
@@ -59,7 +61,8 @@ test("edits whose rows were read ahead come to the same book and the same figure
     const [plain, prepared] = [createSession(BOOK), createSession(BOOK)];
     expect(plain.dispatch(edits).ok).toBe(true);
     const { edits: ready, steps } = ahead(prepared, edits);
-    expect(steps).toBe(edits.flatMap((edit) => (edit.edit === "read-rows" ? edit.pages : [])).length);
+    // A step for each page that is made: the page with the corrected and the first new row, and those that follow at the end.
+    expect(steps).toBe(edits === NEW_TABLE ? 1 : 3);
     expect(prepared.text()).toBe(BOOK);
     expect(prepared.dispatch(ready).ok).toBe(true);
     expect(prepared.text()).toBe(plain.text());
@@ -68,6 +71,62 @@ test("edits whose rows were read ahead come to the same book and the same figure
         plain.table(table)?.columns.map(({ value, entryFaults }) => [value, entryFaults.size]),
       );
   }
+});
+
+test("corrected rows stay where they stand, new ones stand in their places, and the rest at the end", () => {
+  const session = createSession(BOOK);
+  session.dispatch(ROWS);
+  expect(session.text()).toContain(
+    [
+      "    2026-03-02T09:00,18.6",
+      "    2026-03-02T08:00, 18.4",
+      "    2026-03-02T10:00,64.9 °F",
+      "    2026-03-02T11:00,foam",
+      "  end",
+    ].join("\n"),
+  );
+});
+
+test("pages that were made ahead are left aside when the table was changed meanwhile", () => {
+  const session = createSession(BOOK);
+  const { edits } = ahead(session, [ROWS]);
+  session.dispatch({ edit: "set-entry", table: "cellar.log", row: 0, column: "temp", entry: "3" });
+  session.dispatch({ edit: "add-rows", table: "cellar.log", at: null, rows: [["2026-03-02T12:00", "19.9"]] });
+  expect(session.dispatch(edits).ok).toBe(true);
+  expect(session.cell("cellar.warmest")?.state).toBe("faulty");
+  expect(session.table("cellar.log")?.rowCount).toBe(5);
+  expect(session.text()).toContain("    2026-03-02T12:00, 19.9\n");
+});
+
+test("corrections of every row come to the same figures as reading the file anew, and undo gives the old ones back", () => {
+  const entries = (row: number, temp: number) => [
+    `2026-03-${String(1 + Math.floor(row / 24)).padStart(2, "0")}T${String(row % 24).padStart(2, "0")}:00`,
+    temp.toFixed(1),
+  ];
+  const session = createSession(BOOK);
+  const count = 600;
+  session.dispatch({
+    edit: "add-rows",
+    table: "cellar.log",
+    at: null,
+    rows: Array.from({ length: count }, (_, row) => entries(row, 18 + (row % 7))),
+  });
+  const before = session.text();
+  const corrected: Edit = {
+    edit: "read-rows",
+    table: "cellar.log",
+    changed: Array.from({ length: count }, (_, row) => ({ row: row + 1, entries: entries(row, 19 + (row % 7)) })),
+    ...{ pages: [], places: [], mapping: null },
+  };
+  expect(session.dispatch(ahead(session, [corrected]).edits).ok).toBe(true);
+  const anew = createSession(session.text());
+  const figures = (of: typeof session) => of.table("cellar.log")?.columns.map(({ value }) => value);
+  expect(figures(session)).toEqual(figures(anew));
+  expect(session.cell("cellar.warmest")?.value).toBe(25);
+  session.undo();
+  expect(session.text()).toBe(before);
+  expect(figures(session)).toEqual(figures(createSession(before)));
+  expect(session.cell("cellar.warmest")?.value).toBe(24);
 });
 
 test("rows that were read ahead and never brought leave the book as it was", () => {
