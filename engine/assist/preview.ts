@@ -79,7 +79,12 @@ function workedOut(
   const stop = stopped ?? refusedChoice(checked, value);
   if (stop === null) return ready(model, lens, parsed, checked, value, cautions);
   if (stop.reason === "waiting")
-    return standing({ ...known, state: "waiting", waitingFor: blanksAmong(model, stop.nodes) });
+    return standing({
+      ...known,
+      state: "waiting",
+      waitingFor: blanksAmong(model, stop.nodes),
+      cautions: checked.cautions,
+    });
   if (stop.reason === "faulty") return standing({ ...known, because: causeOf(model, stop.nodes) });
   const found = faultOf(stop);
   return standing({ ...known, faults: found === null ? [] : [found] });

@@ -37,7 +37,7 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     within: tail.within,
     note: parsed.note?.text ?? null,
     faults: [...parsed.faults, ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found))],
-    cautions: root === null ? [] : changedFigures(root, environment.library),
+    cautions: root === null ? [] : cautionsOfCalls(root, environment.library),
   };
 }
 
@@ -101,19 +101,21 @@ function choiceFault(
   check.faults.push(fault("not-a-choice", span, { text, choices: within.texts }, mends));
 }
 
-/** A caution for each function whose figures changed since the library that the file was made with. */
-function changedFigures(root: CheckedNode, library: number): Caution[] {
+/**
+ * What is to be heeded of the brewing functions that a formula calls, each told once: known before there is a figure, so
+ * that a line which waits carries it. Another one for each whose figures changed since the library that the file was made with.
+ */
+function cautionsOfCalls(root: CheckedNode, library: number): Caution[] {
   const found = new Map<string, Caution>();
   // A long chain is as deep as it is long, so the tree is walked with a list and not by recursion.
   const open: CheckedNode[] = [root];
   for (let node = open.pop(); node !== undefined; node = open.pop()) {
     if (node.op === "library") {
-      const newer = (node.function.changed ?? []).filter((version) => version > library);
+      const { name, caution: own, changed = [] } = node.function;
+      if (own !== undefined) found.set(own.says, caution(own.is, { says: own.says }));
+      const newer = changed.filter((version) => version > library);
       if (newer.length > 0)
-        found.set(
-          node.function.name,
-          caution("figures-changed", { function: node.function.name, from: library, to: Math.max(...newer) }),
-        );
+        found.set(name, caution("figures-changed", { function: name, from: library, to: Math.max(...newer) }));
     }
     open.push(...partsOf(node));
   }

@@ -41,7 +41,7 @@ export interface FaultData {
   "unreadable-file": { says: string };
 }
 
-/** What each caution says of itself; a caution stands beside a ready value. */
+/** What each caution says of itself. Beside a line that waits stand only those of its formula: safety, estimate and changed figures. */
 export interface CautionData {
   "outside-within": { shown: string; low: string; high: string };
   "outside-published-range": { function: string; says: string; source: string };

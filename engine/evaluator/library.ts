@@ -15,7 +15,6 @@ type Call = Extract<CheckedNode, { op: "library" }>;
 /** Calls a brewing function: once, or row by row when a `each` argument is a column. */
 export function runLibrary(run: Stoppable, call: Call, values: readonly Value[]): Value {
   if (run.stop !== null) return Number.NaN;
-  tellCaution(run, call);
   const { parameters } = call.signature;
   let length: number | null = null;
   for (const [at, value] of values.entries())
@@ -42,10 +41,6 @@ export function runLibrary(run: Stoppable, call: Call, values: readonly Value[])
   return call.type.kind.is === "text"
     ? (results as (string | null)[])
     : Float64Array.from(results, (result) => (result === null ? Number.NaN : (result as number)));
-}
-
-function tellCaution(run: Stoppable, { function: of }: Call): void {
-  if (of.caution !== undefined) run.cautions.push(caution(of.caution.is, { says: of.caution.says }));
 }
 
 function callOnce(

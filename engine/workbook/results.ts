@@ -160,7 +160,7 @@ function common(model: Model, node: number, lens: Lens): Common {
   const shape = shapeOf(model, node, lens, seen);
   const stopped = code === FAULTY ? faultOf(model.stops.get(node)) : null;
   const faults = [...(presentation?.faults ?? []), ...(stopped === null ? [] : [stopped])];
-  const ready = code === READY;
+  const known = presentation?.cautions ?? [];
   return {
     state: STATES[code] ?? "faulty",
     type,
@@ -168,14 +168,17 @@ function common(model: Model, node: number, lens: Lens): Common {
     waitingFor: code !== READY && code !== FAULTY ? blanksOf(model, node) : [],
     because: code === FAULTY && faults.length === 0 ? rootCause(model, node) : null,
     faults,
-    cautions: ready
-      ? [
-          ...(presentation?.cautions ?? []),
-          ...(model.runCautions.get(node) ?? []),
-          ...withinCautions(presentation?.within ?? null, value, type, shape, model),
-          ...gravityCautions(value, type, shape, model),
-        ]
-      : [],
+    cautions:
+      code === READY
+        ? [
+            ...known,
+            ...(model.runCautions.get(node) ?? []),
+            ...withinCautions(presentation?.within ?? null, value, type, shape, model),
+            ...gravityCautions(value, type, shape, model),
+          ]
+        : code === FAULTY
+          ? []
+          : known,
     value,
     unit: shape.unit,
     shape,
