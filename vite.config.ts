@@ -17,6 +17,17 @@ const namedIcon = (): Plugin => ({
 /** Modules that do nothing when they are loaded but make what they export. */
 const ONLY_DECLARE = /\/engine\/|\/node_modules\/(?:papaparse|chevrotain|@chevrotain|lodash-es)\//;
 
+/** What stands for Chevrotain's lexer: the sign of a token type that no lexer makes, and a name that its list of exports wants. */
+const NO_LEXER = "export const Lexer = { NA: /NOT_APPLICABLE/ }; export const LexerDefinitionErrorType = {};";
+
+/** Chevrotain without its lexer, a third of the library as it is sent: our tokens are made by hand (engine/parser). */
+const withoutLexer = (): Plugin => ({
+  name: "without-lexer",
+  apply: "build",
+  enforce: "pre",
+  load: (id) => (id.endsWith("/chevrotain/lib/src/scan/lexer_public.js") ? NO_LEXER : null),
+});
+
 /** What the built page may load and run: its own files, and nothing generated, written inline or fetched from elsewhere. */
 const POLICY = [
   "default-src 'self'",
@@ -51,9 +62,11 @@ export default defineConfig({
     // What only one part of the page uses of them is loaded with that part: reading CSVs is no business of the first paint.
     rolldownOptions: { treeshake: { moduleSideEffects: (id) => !ONLY_DECLARE.test(id) } },
   },
+  worker: { plugins: () => [withoutLexer()] },
   plugins: [
     namedIcon(),
     strictPolicy(),
+    withoutLexer(),
     VitePWA({
       // A newer program waits until it is let in (components/storage/update.ts) or no tab runs the older one: no page then
       // asks for a part of itself that is no longer there.
