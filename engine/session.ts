@@ -21,6 +21,7 @@ import { placedFaults } from "./workbook/places.ts";
 import { readAhead } from "./workbook/read-ahead.ts";
 import type { CellResult, TableResult } from "./workbook/result.ts";
 import { Results } from "./workbook/results.ts";
+import type { Patch, Version } from "./workbook/version.ts";
 
 /** What an edit did, or why it was refused; a refused edit changes nothing. */
 export type Outcome =
@@ -167,20 +168,22 @@ export class Session {
   dispatch(edit: Edit | readonly Edit[], label = "Edit"): Outcome {
     const edits = Array.isArray(edit) ? (edit as readonly Edit[]) : [edit as Edit];
     return this.#exclusively(() => {
-      const before = this.#model.workbook;
+      const before = this.workbook;
       const changes: Change[] = [];
       let rebuilt = false;
+      let patch: Patch | null = null;
       for (const one of edits) {
         const applied = applyEdit(this.#model, one);
         if (!applied.ok) {
-          if (this.#model.workbook !== before) this.#become(before);
+          if (this.workbook !== before) this.#become({ workbook: before, patch: null });
           return applied;
         }
-        const change = this.#become(applied.workbook);
+        patch = this.workbook === before ? applied.patch : null;
+        const change = this.#become(applied);
         if (change === null) rebuilt = true;
         else changes.push(change);
       }
-      if (this.#model.workbook !== before) this.#history.push(before, this.#model.workbook, label);
+      if (this.workbook !== before) this.#history.push(before, patch, label);
       return this.#outcome(changes, rebuilt);
     });
   }
@@ -196,10 +199,10 @@ export class Session {
   }
 
   /** Compiles another version of the workbook: what changed, or null when everything was read anew. */
-  #become(workbook: Workbook): Change | null {
-    const change = this.#model.update(workbook);
+  #become(version: Version): Change | null {
+    const change = this.#model.update(version);
     if (change !== null) return change;
-    this.#model = new Model(workbook, this.#language);
+    this.#model = new Model(version.workbook, this.#language);
     this.#results = new Results(this.#model, this.#lens);
     return null;
   }
@@ -207,11 +210,13 @@ export class Session {
   #outcome(changes: readonly Change[], rebuilt: boolean): Outcome {
     const count = changes.reduce((sum, { sources, run }) => sum + sources.length + run.length, 0);
     const many = rebuilt || count > MOST_NAMED;
-    const nodes = new Set(many ? [] : changes.flatMap(({ sources, run }) => [...sources, ...run]));
-    const changed = [...nodes].map((node) => this.#model.fullName(node)).filter((name) => name !== "");
+    const changed = new Set<string>();
+    for (const { sources, run } of many ? [] : changes)
+      for (const nodes of [sources, run]) for (const node of nodes) changed.add(this.#model.fullName(node));
+    changed.delete("");
     const kindChanges = rebuilt ? [] : changes.flatMap((change) => this.#kindChanges(change));
-    this.#tell({ workbook: true, results: many ? "all" : new Set(changed) });
-    return { ok: true, changed, kindChanges };
+    this.#tell({ workbook: true, results: many ? "all" : changed });
+    return { ok: true, changed: [...changed], kindChanges };
   }
 
   #kindChanges({ kinds }: Change): { name: string; before: string; after: string }[] {
@@ -232,10 +237,10 @@ export class Session {
     return this.#step(this.#history.forth(this.workbook));
   }
 
-  #step(workbook: Workbook | null): boolean {
-    if (workbook === null) return false;
+  #step(version: Version | null): boolean {
+    if (version === null) return false;
     this.#exclusively(() => {
-      const change = this.#become(workbook);
+      const change = this.#become(version);
       return this.#outcome(change === null ? [] : [change], change === null);
     });
     return true;
@@ -262,8 +267,8 @@ export class Session {
     return this.#exclusively(() => {
       const opened = openWorkbook(text, this.#language);
       if (!opened.ok) return opened;
-      this.#history.push(this.workbook, opened.workbook, label);
-      this.#become(opened.workbook);
+      this.#history.push(this.workbook, null, label);
+      this.#become({ workbook: opened.workbook, patch: null });
       return this.#outcome([], true);
     });
   }

@@ -55,6 +55,9 @@ export interface Graph {
   /** All nodes, dependencies first. */
   order(): Int32Array;
 
+  /** Whether any node needs itself, directly or by way of others. */
+  readonly hasCycles: boolean;
+
   /** Whether `node` needs itself, directly or by way of others. */
   inCycle(node: number): boolean;
 
@@ -227,6 +230,10 @@ class LinkedGraph implements Graph {
 
   order(): Int32Array {
     return this.#order.nodes();
+  }
+
+  get hasCycles(): boolean {
+    return this.#currentKnots().members.length > 0;
   }
 
   inCycle(node: number): boolean {

@@ -100,16 +100,15 @@ const onOneLine = (text: string): string => text.replace(/\s*[\r\n]+\s*/g, " ").
 
 function withFormula(item: CellItem, formula: string): CellItem {
   if (formula.trim() === formulaOf(item)) return item;
-  const source = `${item.source.slice(0, item.formulaStart).trimEnd()} ${onOneLine(formula)}`;
-  const start = item.source.slice(0, item.formulaStart).trimEnd().length;
-  return { ...item, source: source + endOf(item.source), formulaStart: start };
+  const before = item.source.slice(0, item.formulaStart).trimEnd();
+  return { ...item, source: `${before} ${onOneLine(formula)}${endOf(item.source)}`, formulaStart: before.length };
 }
 
 function changeCell(model: Model, name: string, change: (item: CellItem) => CellItem): Applied {
   const node = model.names.node(nameKey(name));
   const origin = node === undefined ? undefined : model.origins[node];
   if (origin?.is !== "cell") return refused(`There is no line "${name}".`);
-  return applied(exchange(model.workbook, origin.sheet, origin.item, change(origin.item), origin.page));
+  return { ok: true, ...exchange(model.workbook, origin.sheet, origin.item, change(origin.item), origin.page) };
 }
 
 const labelled = (source: string, nameAt: number, name: string, label: string | null): string => {
@@ -269,7 +268,7 @@ function changeTable(model: Model, edit: TableEdit): Applied {
   if (table === undefined) return refused(`There is no table "${edit.table}".`);
   const item = applyToTable(table.item, edit, model.workbook.lineEnd);
   if (typeof item === "string") return refused(item);
-  if (item.is === "rows") return applied(exchange(model.workbook, table.sheet, table.item, item.table, 0));
+  if (item.is === "rows") return { ok: true, ...exchange(model.workbook, table.sheet, table.item, item.table, 0) };
   return reread(model, table.sheet, table.item, item.text);
 }
 

@@ -3,18 +3,17 @@ import { readStatements } from "../parser/file.ts";
 import type { HeadItem, Item, Sheet, Workbook } from "./document.ts";
 import type { Model } from "./model.ts";
 import { sheetItem } from "./open.ts";
+import { patched, type Version } from "./version.ts";
 
 /*
  * What all edits share: a new version of the document with one item in another's place.
  */
 
-/** The workbook after an edit, or a sentence that says why it cannot be made. */
-export type Applied =
-  | { readonly ok: true; readonly workbook: Workbook }
-  | { readonly ok: false; readonly says: string };
+/** The version after an edit, or a sentence that says why it cannot be made. */
+export type Applied = ({ readonly ok: true } & Version) | { readonly ok: false; readonly says: string };
 
 export const refused = (says: string): Applied => ({ ok: false, says });
-export const applied = (workbook: Workbook): Applied => ({ ok: true, workbook });
+export const applied = (workbook: Workbook): Applied => ({ ok: true, workbook, patch: null });
 
 export const endOf = (source: string): string => /(?:\r\n|\r|\n)$/.exec(source)?.[0] ?? "";
 
@@ -33,36 +32,29 @@ function findItem({ pages }: Sheet, item: Item, near: number): { readonly page: 
   return null;
 }
 
-/** Puts an item in another's place, which is on page `near` or not far from it; all other pages are shared. */
-export function exchange(workbook: Workbook, sheetKey: string, before: Item, after: Item, near: number): Workbook {
-  if (before === after) return workbook;
+/** Puts an item in another's place, which is on page `near` or not far from it. */
+export function exchange(workbook: Workbook, sheetKey: string, before: Item, after: Item, near: number): Version {
+  if (before === after) return { workbook, patch: null };
   const sheetAt = workbook.sheets.findIndex(({ name }) => nameKey(name) === sheetKey);
   const sheet = workbook.sheets[sheetAt];
   const place = sheet === undefined ? null : findItem(sheet, before, near);
-  if (sheet === undefined || place === null)
-    return {
-      ...workbook,
-      head: workbook.head.map((item) => ((item as unknown) === before ? (after as HeadItem) : item)),
-    };
-  const page = (sheet.pages[place.page] ?? []).with(place.at, after);
-  return {
-    ...workbook,
-    sheets: workbook.sheets.with(sheetAt, { ...sheet, pages: sheet.pages.with(place.page, page) }),
-  };
+  if (place !== null) return patched(workbook, { sheet: sheetAt, ...place, item: after });
+  const head = workbook.head.map((item) => ((item as unknown) === before ? (after as HeadItem) : item));
+  return { workbook: { ...workbook, head }, patch: null };
 }
 
-/** Puts what a text says in an item's place, in `workbook` or else the model's; it must be one statement. */
-export function reread(
-  model: Model,
-  sheet: string,
-  before: Item,
-  text: string,
-  workbook: Workbook = model.workbook,
-): Applied {
+export const NOT_ONE = "This is more than one line of a book.";
+
+/** Puts what a text says in an item's place; it must be one statement. */
+export function reread(model: Model, sheet: string, before: Item, text: string): Applied {
+  const item = onlyItem(model, text);
+  return item === null ? refused(NOT_ONE) : { ok: true, ...exchange(model.workbook, sheet, before, item, 0) };
+}
+
+/** The item that a text says; null when it says more than one. */
+export function onlyItem(model: Model, text: string): Item | null {
   const items = itemsFrom(model, text);
-  const [only] = items;
-  if (items.length !== 1 || only === undefined) return refused("This is more than one line of a book.");
-  return applied(exchange(workbook, sheet, before, only, 0));
+  return items.length === 1 ? (items[0] ?? null) : null;
 }
 
 export const itemsFrom = (model: Model, text: string): Item[] =>

@@ -42,7 +42,7 @@ export class Checking {
   #cyclic: ReadonlySet<number> = new Set();
   readonly #longCircles = new Map<number, readonly string[]>();
   /** Parsed while a batch is being checked; let go afterwards. */
-  #parsed = new Map<number, ParsedFormula>();
+  readonly #parsed = new Map<number, ParsedFormula>();
 
   constructor(lines: Lines, graph: Graph, head: HeadReading) {
     this.#lines = lines;
@@ -93,6 +93,7 @@ export class Checking {
   /** Looks for circles anew; gives the nodes that came into one or out of one. */
   noticeCycles(): number[] {
     const before = this.#cyclic;
+    if (before.size === 0 && !this.#graph.hasCycles) return [];
     this.#cyclic = this.#findCyclic();
     const changed = [...this.#cyclic].filter((node) => !before.has(node));
     for (const node of before)
@@ -102,8 +103,8 @@ export class Checking {
 
   #findCyclic(): ReadonlySet<number> {
     this.#longCircles.clear();
-    if (this.#graph.cycles().length === 0) return new Set();
     const cyclic = new Set<number>();
+    if (!this.#graph.hasCycles) return cyclic;
     for (let node = 0; node < this.#lines.origins.length; node += 1)
       if (this.#lines.origins[node] !== undefined && this.#graph.inCycle(node)) cyclic.add(node);
     return cyclic;
@@ -116,27 +117,26 @@ export class Checking {
   checkPending(
     pending: Iterable<number>,
     compile: (node: number, checked: CheckedFormula | null) => void,
-  ): { checked: number[]; kinds: Map<number, Type> } {
-    const visited = new Set<number>();
+  ): { checked: Set<number>; kinds: Map<number, Type> } {
+    const checked = new Set<number>();
     const kinds = new Map<number, Type>();
-    let round = [...pending];
-    while (round.length > 0) {
+    for (let round = [...pending]; round.length > 0; ) {
       round.sort((a, b) => this.#graph.rank(a) - this.#graph.rank(b));
-      const next = new Set<number>();
+      const users: number[] = [];
       for (const node of round) {
         const origin = this.#lines.origins[node];
         if (origin === undefined) continue;
-        visited.add(node);
+        checked.add(node);
         const before = this.typeOf(node);
         this.#check(node, origin, compile);
         if (this.typeOf(node) === before) continue;
         if (!kinds.has(node)) kinds.set(node, before);
-        for (const user of this.#graph.dependantsOf(node)) next.add(user);
+        for (const user of this.#graph.dependantsOf(node)) users.push(user);
       }
-      round = [...next];
+      round = users.length < 2 ? users : [...new Set(users)];
     }
-    this.#parsed = new Map();
-    return { checked: [...visited], kinds };
+    this.#parsed.clear();
+    return { checked, kinds };
   }
 
   /** Checks every node once, in order: those of a workbook that was just opened. */
@@ -145,7 +145,7 @@ export class Checking {
       const origin = this.#lines.origins[node];
       if (origin !== undefined) this.#check(node, origin, compile);
     }
-    this.#parsed = new Map();
+    this.#parsed.clear();
   }
 
   #check(node: number, origin: Origin, compile: (node: number, checked: CheckedFormula | null) => void): void {

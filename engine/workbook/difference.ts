@@ -1,6 +1,7 @@
 import { nameKey } from "../base/names.ts";
 import type { HeadItem, Item, Sheet, Workbook } from "./document.ts";
 import { BATCH_DATE } from "./head.ts";
+import { itemAt, type Patch, type Version } from "./version.ts";
 
 /** An item, the key of the sheet it stands in and the page it stands on or near. */
 export interface Placed {
@@ -72,7 +73,14 @@ function unlikeItems(before: Sheet | undefined, after: Sheet | undefined): { rem
   return { removed: placed(removed, added), added: placed(added, removed) };
 }
 
-export function differenceOf(before: Workbook, after: Workbook): Difference {
+const placedAt = (workbook: Workbook, patch: Patch): Placed[] => {
+  const item = itemAt(workbook, patch);
+  return item === null ? [] : [{ sheet: nameKey(workbook.sheets[patch.sheet]?.name ?? ""), page: patch.page, item }];
+};
+
+/** What changed from one version to the next; they are compared only where no patch tells. */
+export function differenceOf(before: Workbook, { workbook: after, patch }: Version): Difference {
+  if (patch !== null) return { head: false, removed: placedAt(before, patch), added: placedAt(after, patch) };
   const [oldHead, newHead] = [headCells(before), headCells(after)];
   const apart = (one: readonly Placed[], other: readonly Placed[]) =>
     one.filter(({ item }) => !other.some((match) => match.item === item));
@@ -86,39 +94,4 @@ export function differenceOf(before: Workbook, after: Workbook): Difference {
     added.push(...found.added);
   }
   return { head: headChanged(before.head, after.head), removed, added };
-}
-
-/** One item in another's place: all that most edits do to a workbook. */
-export interface Patch {
-  readonly sheet: number;
-  readonly page: number;
-  readonly at: number;
-  readonly item: Item;
-}
-
-/** The patch that makes `to` of `from`; null when there is more between them than one item. */
-export function patchBetween(from: Workbook, to: Workbook): Patch | null {
-  const sheet = onlyUnlike(from.sheets, to.sheets);
-  const [old, now] = [from.sheets[sheet], to.sheets[sheet]];
-  if (from.head !== to.head || old === undefined || now === undefined) return null;
-  if (old.name !== now.name || old.label !== now.label || old.source !== now.source) return null;
-  const page = onlyUnlike(old.pages, now.pages);
-  const items = now.pages[page] ?? [];
-  const at = onlyUnlike(old.pages[page] ?? [], items);
-  const item = items[at];
-  return item === undefined ? null : { sheet, page, at, item };
-}
-
-/** The only place at which two lists of one length differ, or -1. */
-function onlyUnlike<T>(one: readonly T[], other: readonly T[]): number {
-  const { from, oneEnd } = unlike(one, other);
-  return one.length === other.length && oneEnd === from + 1 ? from : -1;
-}
-
-export function patched(workbook: Workbook, { sheet: sheetAt, page: pageAt, at, item }: Patch): Workbook {
-  const sheet = workbook.sheets[sheetAt];
-  const page = sheet?.pages[pageAt];
-  if (sheet === undefined || page === undefined) return workbook;
-  const pages = sheet.pages.with(pageAt, page.with(at, item));
-  return { ...workbook, sheets: workbook.sheets.with(sheetAt, { ...sheet, pages }) };
 }

@@ -1,5 +1,5 @@
-import { type Patch, patchBetween, patched } from "./difference.ts";
 import type { Workbook } from "./document.ts";
+import { itemAt, type Patch, patched, type Version } from "./version.ts";
 
 /** How another version is had from the one beside it: by one item, or, where more changed, it is kept whole. */
 interface Step {
@@ -15,18 +15,18 @@ export class History {
   readonly #back: Step[] = [];
   readonly #forth: Step[] = [];
 
-  /** Notes the version that a step to `current` left behind; what was undone before it is given up. */
-  push(before: Workbook, current: Workbook, label: string): void {
-    this.#back.push(stepFrom(current, before, label));
+  /** Notes the version that a step left behind, by the patch of the step where it was one; what was undone before it is given up. */
+  push(before: Workbook, patch: Patch | null, label: string): void {
+    this.#back.push(stepTo(before, patch, label));
     if (this.#back.length > MOST_STEPS) this.#back.shift();
     this.#forth.length = 0;
   }
 
-  back(current: Workbook): Workbook | null {
+  back(current: Workbook): Version | null {
     return exchange(this.#back, this.#forth, current);
   }
 
-  forth(current: Workbook): Workbook | null {
+  forth(current: Workbook): Version | null {
     return exchange(this.#forth, this.#back, current);
   }
 
@@ -47,16 +47,17 @@ export class History {
   }
 }
 
-const stepFrom = (current: Workbook, other: Workbook, label: string): Step => ({
-  version: patchBetween(current, other) ?? other,
-  label,
-});
+/** The step that leads back to `before`, of which `patch` made another version. */
+function stepTo(before: Workbook, patch: Patch | null, label: string): Step {
+  const item = patch === null ? null : itemAt(before, patch);
+  return { version: patch === null || item === null ? before : { ...patch, item }, label };
+}
 
-function exchange(from: Step[], to: Step[], current: Workbook): Workbook | null {
+function exchange(from: Step[], to: Step[], current: Workbook): Version | null {
   const step = from.pop();
   if (step === undefined) return null;
   const { version } = step;
-  const other = "sheets" in version ? version : patched(current, version);
-  to.push(stepFrom(other, current, step.label));
-  return other;
+  const next = "sheets" in version ? { workbook: version, patch: null } : patched(current, version);
+  to.push(stepTo(current, next.patch, step.label));
+  return next;
 }

@@ -30,7 +30,7 @@ export type Origin =
 /** What putting new items in the old ones' places leaves to be done. */
 export interface Exchange {
   /** Nodes whose formula, or something that it names, is another. */
-  readonly relink: ReadonlySet<number>;
+  readonly relink: Set<number>;
   /** Columns whose entries changed, and nothing else. */
   readonly rows: ReadonlySet<number>;
   /** Nodes that stand for nothing any more. */
@@ -161,7 +161,8 @@ export class Lines {
         for (const user of own == null ? [] : this.names.missed(own)) relink.add(user);
       }
     }
-    return { relink: new Set([...relink].filter((node) => this.origins[node] !== undefined)), rows, gone };
+    for (const node of gone) if (this.origins[node] === undefined) relink.delete(node);
+    return { relink, rows, gone };
   }
 
   /** The same line with another formula, or the same table with other rows: its nodes stay. */

@@ -11,6 +11,7 @@ import { type HeadReading, readHead } from "./head.ts";
 import type { Language } from "./language.ts";
 import { type Exchange, Lines } from "./lines.ts";
 import { Running } from "./running.ts";
+import type { Version } from "./version.ts";
 
 /** What an update touched. */
 export interface Change {
@@ -65,12 +66,12 @@ export class Model {
   }
 
   /** Follows the workbook to its next version. Null: the head changed, and a new model is wanted. */
-  update(next: Workbook): Change | null {
+  update(next: Version): Change | null {
     const difference = differenceOf(this.workbook, next);
     if (difference.head) return null;
     this.names.allowSuggestions();
-    this.workbook = next;
-    this.#lines.nameSheets(next);
+    this.workbook = next.workbook;
+    this.#lines.nameSheets(next.workbook);
     const exchange = this.#lines.exchange(difference.removed, difference.added, this.head.entries);
     return exchange === null ? null : this.#settle(exchange);
   }
@@ -81,11 +82,12 @@ export class Model {
       this.#running.release(node);
     }
     for (const node of relink) this.graph.setDependencies(node, this.#checking.needsOf(node));
-    const pending = new Set([...relink, ...this.#checking.noticeCycles()]);
-    const { checked, kinds } = this.#checking.checkPending(pending, (node, formula) =>
+    for (const node of this.#checking.noticeCycles()) relink.add(node);
+    const { checked, kinds } = this.#checking.checkPending(relink, (node, formula) =>
       this.#running.compile(node, formula),
     );
-    const sources = [...new Set([...checked, ...rows])];
+    for (const node of rows) checked.add(node);
+    const sources = [...checked];
     return { sources, kinds, run: this.#runFrom(sources) };
   }
 
@@ -93,7 +95,7 @@ export class Model {
   #runFrom(sources: readonly number[]): Int32Array {
     const [only] = sources;
     if (only !== undefined && sources.length === 1) {
-      this.#running.run(Int32Array.of(only));
+      this.#running.runOne(only);
       const plan = this.graph.plan(only);
       this.#running.run(plan);
       return plan;

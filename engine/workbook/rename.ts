@@ -2,7 +2,7 @@ import { isName, nameKey } from "../base/names.ts";
 import type { Names, Scope } from "../checker/environment.ts";
 import { eachName } from "../checker/references.ts";
 import type { NameNode, Node } from "../parser/tree.ts";
-import { type Applied, exchange, nameFault, refused, reread } from "./change.ts";
+import { type Applied, applied, exchange, NOT_ONE, nameFault, onlyItem, refused } from "./change.ts";
 import { type CellItem, formulaOf, type Item, type TableItem, type Workbook } from "./document.ts";
 import { BATCH_DATE } from "./head.ts";
 import { type Origin, scopeOf } from "./lines.ts";
@@ -89,7 +89,15 @@ function ownName(
   after: string,
 ): Applied {
   const source = sourceOf(item);
-  return reread(model, sheet, item, source.slice(0, at) + after + source.slice(at + before.length), workbook);
+  const text = source.slice(0, at) + after + source.slice(at + before.length);
+  const renamed = rewritten(model, workbook, sheet, item, text);
+  return renamed === null ? refused(NOT_ONE) : applied(renamed);
+}
+
+/** With another text for an item; null when that would be more than one item. */
+function rewritten(model: Model, workbook: Workbook, sheet: string, item: Item, text: string): Workbook | null {
+  const now = onlyItem(model, text);
+  return now === null ? null : exchange(workbook, sheet, item, now, 0).workbook;
 }
 
 function renameSheet(model: Model, at: number, name: string): Applied {
@@ -104,7 +112,7 @@ function renameSheet(model: Model, at: number, name: string): Applied {
   if (sheet === undefined) return refused("There is no such sheet.");
   const place = sheet.source.indexOf(old.name, sheet.source.indexOf("sheet") + 5);
   const source = sheet.source.slice(0, place) + name + sheet.source.slice(place + old.name.length);
-  return { ok: true, workbook: { ...workbook, sheets: workbook.sheets.with(at, { ...sheet, name, source }) } };
+  return applied({ ...workbook, sheets: workbook.sheets.with(at, { ...sheet, name, source }) });
 }
 
 /** Writes the new name wherever a formula or plot reaches what is renamed. */
@@ -124,7 +132,8 @@ function inFormulas(model: Model, renaming: Renaming): Workbook {
         source,
         patches.map((patch) => ({ ...patch, start: patch.start + start, end: patch.end + start })),
       );
-      workbook = exchange(workbook, origin.sheet, origin.item, { ...origin.item, source: text }, origin.page);
+      const item = { ...origin.item, source: text };
+      workbook = exchange(workbook, origin.sheet, origin.item, item, origin.page).workbook;
     } else {
       const { item } = origin.table;
       const start = item.columns[origin.column]?.formulaStart ?? 0;
@@ -136,14 +145,8 @@ function inFormulas(model: Model, renaming: Renaming): Workbook {
   }
   for (const [item, patches] of tables) {
     const sheet = [...model.tables.values()].find((table) => table.item === item)?.sheet ?? "";
-    const applied = reread(
-      model,
-      sheet,
-      item,
-      patched(item.source, patches) + item.rows.map(({ text }) => text).join("") + item.tail,
-      workbook,
-    );
-    if (applied.ok) workbook = applied.workbook;
+    const text = patched(item.source, patches) + item.rows.map((page) => page.text).join("") + item.tail;
+    workbook = rewritten(model, workbook, sheet, item, text) ?? workbook;
   }
   return inPlots(model, workbook, renaming);
 }
@@ -188,8 +191,7 @@ function inPlots(model: Model, before: Workbook, { nodes, partFromEnd, name }: R
           patches.push({ ...patch, start: patch.start + at, end: patch.end + at });
       }
       if (patches.length === 0) continue;
-      const applied = reread(model, nameKey(sheet.name), item, patched(item.source, patches), workbook);
-      if (applied.ok) workbook = applied.workbook;
+      workbook = rewritten(model, workbook, nameKey(sheet.name), item, patched(item.source, patches)) ?? workbook;
     }
   }
   return workbook;

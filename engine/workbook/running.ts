@@ -76,10 +76,16 @@ export class Running {
     return this.#trees.get(node) ?? this.#checking.checkAgain(node);
   }
 
-  /** Works out nodes that stand in order. */
+  /** Works out nodes that stand in order, and must not be written to afterwards. */
   run(nodes: Int32Array): void {
-    this.store.run(nodes, (node) => this.#settle(node));
+    this.store.run(nodes, this.#settleNode);
   }
+
+  runOne(node: number): void {
+    this.store.runOne(node, this.#settleNode);
+  }
+
+  readonly #settleNode = (node: number): void => this.#settle(node);
 
   /** Works out a node that the tape does not, or could not. */
   #settle(node: number): void {

@@ -199,13 +199,15 @@ export class Store {
 
   /** One after another, so that none works with a figure that another should not have given. */
   #runEach(nodes: Int32Array, from: number, to: number, settle: (node: number) => void): void {
-    for (let at = from; at < to; at += 1) {
-      const node = nodes[at] as number;
-      const unsound = runTape(this.code, this.starts[node] as number, this.ends[node] as number, this.slots);
-      // A later step can hide what an earlier one did not give: 1 / (2 / 0) would be 0.
-      if (unsound !== 0) this.slots[this.slotOfNode[node] as number] = Number.NaN;
-      if (unsound !== 0 || this.states[node] !== READY) settle(node);
-    }
+    for (let at = from; at < to; at += 1) this.runOne(nodes[at] as number, settle);
+  }
+
+  runOne(node: number, settle: (node: number) => void): void {
+    const [start, end] = [this.starts[node] as number, this.ends[node] as number];
+    const unsound = runTape(this.code, start, end, this.slots);
+    // A later step can hide what an earlier one did not give: 1 / (2 / 0) would be 0.
+    if (unsound !== 0) this.slots[this.slotOfNode[node] as number] = Number.NaN;
+    if (unsound !== 0 || start === end || this.states[node] !== READY) settle(node);
   }
 }
 
