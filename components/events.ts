@@ -1,3 +1,5 @@
+import type { Lens } from "../engine/index.ts";
+
 /** What the elements tell one another and the page; every one of them bubbles and leaves the shadow root. */
 export interface GyleEvents {
   /** The book changed: its file's text. */
@@ -12,6 +14,8 @@ export interface GyleEvents {
   "gyle-keep": { formula: string };
   /** An editor was left as it was. */
   "gyle-leave": undefined;
+  /** Another sheet is open, or another view or lens chosen. */
+  "gyle-place": { here: string; view: "desk" | "brew"; lens: Lens };
   /** A command of the head or of a menu, by its name: `open`, `save`, `share`, `print`, `brew`, …; `table`: the table it is for. */
   "gyle-command": { command: Command; table?: string };
   /** A key of the keypad. */
@@ -46,6 +50,7 @@ declare global {
     "gyle-say": CustomEvent<GyleEvents["gyle-say"]>;
     "gyle-keep": CustomEvent<GyleEvents["gyle-keep"]>;
     "gyle-leave": CustomEvent<GyleEvents["gyle-leave"]>;
+    "gyle-place": CustomEvent<GyleEvents["gyle-place"]>;
     "gyle-command": CustomEvent<GyleEvents["gyle-command"]>;
     "gyle-key": CustomEvent<GyleEvents["gyle-key"]>;
   }

@@ -1,13 +1,16 @@
 import { html, LitElement, nothing } from "lit";
 import { createSession } from "../../engine/index.ts";
+import { partsOf } from "../actions/places.ts";
 import type { GyleEvents } from "../events.ts";
 import { ask } from "../form/ask.ts";
+import type { Place } from "../storage/store.ts";
 import { watchForUpdate } from "../storage/update.ts";
 import { titleOf } from "../text/book.ts";
 import "../workbook/workbook.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK } from "./books.ts";
 import { Keeper } from "./keeper.ts";
+import type { Entry } from "./trail.ts";
 
 /** Files of readings by their endings; dropped on the page, they are read into a table and not opened as a book. */
 const READINGS = /\.(?:csv|tsv|txt|log)$/i;
@@ -41,7 +44,8 @@ export class GyleApp extends LitElement {
       return this.#book;
     },
     session: () => this.#book.session,
-    show: (text, first) => this.#show(text, first),
+    show: (text, place, first) => this.#show(text, place, first),
+    back: (to) => this.#back(to),
     say: (says, grave, act) => this.#book.say(says, grave, act),
     kept: (says) => {
       this.kept = says;
@@ -67,7 +71,7 @@ export class GyleApp extends LitElement {
 
   protected override firstUpdated(): void {
     void this.#keeper.begin().then(() => {
-      if (!this.#shown) this.#show(EMPTY_BOOK, false);
+      if (!this.#shown) this.#show(EMPTY_BOOK, null, false);
     });
     watchForUpdate((take) => void this.#offer(take));
     addEventListener("dragover", this.#over);
@@ -90,11 +94,16 @@ export class GyleApp extends LitElement {
 
   #shown = false;
 
-  #show(text: string, first: boolean): void {
+  #show(text: string, place: Place | null, first: boolean): Place {
     this.#shown = true;
     const book = this.#book;
-    book.session = createSession(text, book.lens === null ? {} : { lens: book.lens });
-    book.here = book.session.workbook.sheets[0]?.name ?? "";
+    const lens = place?.lens ?? book.lens;
+    const session = createSession(text, lens === null ? {} : { lens });
+    const sheets = session.workbook.sheets.map(({ name }) => name);
+    const sheet = place !== null && ["", ...sheets].includes(place.sheet) ? place.sheet : (sheets[0] ?? "");
+    const view = place?.view ?? "desk";
+    this.#line = null;
+    Object.assign(book, { session, here: sheet, view });
     this.first = first;
     // The page waits for what stands above the sheet, so that nothing moves.
     if (first)
@@ -103,7 +112,27 @@ export class GyleApp extends LitElement {
       });
     else this.begun = true;
     this.#titled();
+    return { sheet, view, lens: session.lens };
   }
+
+  #back({ sheet, view, line }: Entry): void {
+    const book = this.#book;
+    if (sheet !== "" && !book.session.workbook.sheets.some(({ name }) => name === sheet)) return;
+    book.view = view;
+    void book.goTo(line ?? sheet);
+  }
+
+  /** The line that was last in hand. */
+  #line: string | null = null;
+
+  readonly #selected = ({ detail: { name } }: CustomEvent<GyleEvents["gyle-select"]>): void => {
+    this.#line = name;
+  };
+
+  readonly #moved = ({ detail: { here, view, lens } }: CustomEvent<GyleEvents["gyle-place"]>): void => {
+    this.#keeper.moved({ sheet: here, view, lens }, this.#line);
+    if (this.#line !== null && partsOf(this.#line).sheet !== here) this.#line = null;
+  };
 
   #titled(): void {
     document.title = `${titleOf(this.#book.session.workbook)} – Gylebook`;
@@ -145,7 +174,7 @@ export class GyleApp extends LitElement {
   };
 
   protected override render() {
-    return html`<gyle-workbook ?hidden=${!this.begun} .kept=${this.kept} @gyle-change=${this.#changed} @gyle-command=${this.#command}>
+    return html`<gyle-workbook ?hidden=${!this.begun} .kept=${this.kept} @gyle-place=${this.#moved} @gyle-select=${this.#selected} @gyle-change=${this.#changed} @gyle-command=${this.#command}>
       ${
         this.first
           ? html`<gyle-first-run @close=${() => {

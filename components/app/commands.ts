@@ -6,20 +6,20 @@ import { problemsOf, titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
+import { removeBook, save, share } from "./dialogs.ts";
 import type { Keeper } from "./keeper.ts";
-import { removeBook } from "./remove-book.ts";
 
 /** Carries out a command of the head or of a menu that concerns the whole page. */
 export const carryOut = async (command: Command, book: GyleWorkbook, keeper: Keeper): Promise<void> => {
   switch (command) {
     case "save":
-      return keeper.save();
+      return save(keeper);
     case "share":
-      return keeper.share();
+      return share(keeper);
     case "open":
       return choose(book, keeper);
     case "remove-book":
-      return removeBook(book, keeper);
+      return removeBook(keeper);
     case "new":
       return newBook(book, keeper);
     case "new-gyle":

@@ -1,21 +1,31 @@
 import type { Session } from "../../engine/index.ts";
-import { ask } from "../form/ask.ts";
 import type { SlipAct } from "../slip/slip.ts";
 import { type Opening, type Origin, Shelf } from "../storage/books.ts";
-import { type BookFile, droppedFiles, launchedFiles, type Picked, pickFile } from "../storage/files.ts";
-import { makeLink, readLink } from "../storage/link.ts";
+import {
+  type BookFile,
+  droppedFiles,
+  launchedFiles,
+  type Picked,
+  pickFile,
+  type Saved,
+  type SaveHow,
+} from "../storage/files.ts";
+import { readLink } from "../storage/link.ts";
 import type { OpenBook } from "../storage/open-book.ts";
-import type { BookEntry } from "../storage/store.ts";
-import { nextTitle, titleOf } from "../storage/title.ts";
+import type { BookEntry, Place } from "../storage/store.ts";
+import { nextTitle } from "../storage/title.ts";
 import { readShippedBook, SHIPPED_BOOKS } from "./books.ts";
+import { type Entry, entryNow, Trail } from "./trail.ts";
 
 /** What the keeper needs of the page. */
 export interface KeeperHome {
   /** Where dialogs stand. */
   readonly host: () => Element;
   readonly session: () => Session;
-  /** A book was taken in hand: this is its text; `first`: it is the sample at a first visit. */
-  readonly show: (text: string, first: boolean) => void;
+  /** A book was taken in hand: this is its text, and where it was open; `first`: it is the sample at a first visit. Gives where it is open now. */
+  readonly show: (text: string, place: Place | null, first: boolean) => Place;
+  /** The way back leads to a place of the book in hand. */
+  readonly back: (to: Entry) => void;
   readonly say: (says: string, grave?: boolean, act?: SlipAct) => void;
   /** How the book is kept, in a sentence. */
   readonly kept: (says: string) => void;
@@ -28,24 +38,40 @@ const sentence = (refused: unknown): string => (refused instanceof Error ? refus
  * The one place of the page that reaches storage.
  */
 export class Keeper {
-  readonly #home: KeeperHome;
-  readonly #shelf = new Shelf();
+  readonly home: KeeperHome;
+  readonly shelf = new Shelf();
+  readonly #trail: Trail;
   #book: OpenBook | null = null;
 
   constructor(home: KeeperHome) {
-    this.#home = home;
-    this.#shelf.addEventListener("trouble", () => {
-      if (this.#shelf.trouble !== null) home.say(this.#shelf.trouble.says, true);
+    this.home = home;
+    this.#trail = new Trail((to) => void this.#back(to));
+    this.shelf.addEventListener("trouble", () => {
+      if (this.shelf.trouble !== null) home.say(this.shelf.trouble.says, true);
     });
-    // A link that is pasted into the address of this page does not load it anew.
-    addEventListener("hashchange", () => void this.#addressed());
+    // A link that is pasted into the address of this page does not load it anew. What the history leads back to is no link.
+    addEventListener("hashchange", () => {
+      if (entryNow() === null) void this.#addressed();
+    });
   }
 
-  /** Takes a first book in hand: of the address, the one last in hand, or the sample; then any that the system wants opened. */
+  /** The name of the book in hand on this device; null: there is none yet. */
+  get id(): string | null {
+    return this.#book?.id ?? null;
+  }
+
+  /**
+   * Takes a first book in hand: of the page that was loaded anew, of the address, the one last in hand, or the sample; then
+   * any that the system wants opened.
+   */
   async begin(): Promise<void> {
-    if (!(await this.#addressed())) {
-      const [last] = await this.#shelf.list();
-      if (last === undefined || !(await this.openKept(last))) await this.openShipped("brew-day", last === undefined);
+    const here = entryNow();
+    const books = await this.shelf.list();
+    const known = books.find(({ id }) => id === here?.book);
+    const [last] = books;
+    if (known === undefined ? !(await this.#addressed()) : !(await this.openKept(known))) {
+      if (last === undefined || last === known || !(await this.openKept(last)))
+        await this.openShipped("brew-day", last === undefined);
     }
     launchedFiles((picked) => this.#picked(picked));
   }
@@ -55,7 +81,7 @@ export class Keeper {
     const link = await readLink(location.href);
     if (link.is === "broken") {
       this.#drop();
-      this.#home.say(link.says, true);
+      this.home.say(link.says, true);
       return false;
     }
     const named = SHIPPED_BOOKS.find(({ name }) => location.hash === `#${name}`);
@@ -64,7 +90,7 @@ export class Keeper {
     this.#addressing = true;
     if (link.is === "text") {
       this.#begin(link.text, "link");
-      this.#home.say("This book came in a link. It is kept on this device with your first change.");
+      this.home.say("This book came in a link. It is kept on this device with your first change.");
     } else if (named !== undefined) await this.openShipped(named.name);
     this.#addressing = false;
     return true;
@@ -72,40 +98,59 @@ export class Keeper {
 
   #addressing = false;
 
-  /**
-   * The fragment is taken off the address once its book is kept here, or another is in hand: a reload must neither lose
-   * the book nor bring its old text back over newer work.
-   */
+  /** The fragment is taken off the address once its book is kept here: a reload must neither lose it nor bring its old text back over newer work. */
   #drop(): void {
-    if (location.hash !== "") history.replaceState(null, "", location.pathname + location.search);
+    if (location.hash !== "") history.replaceState(history.state, "", location.pathname + location.search);
+  }
+
+  /** The history leads to a place: of the book in hand, of another one on this device, or of one that the address carries. */
+  async #back(to: Entry): Promise<void> {
+    if (to.book !== this.id) {
+      const known = (await this.shelf.list()).find(({ id }) => id === to.book);
+      if (known === undefined) await this.#addressed();
+      else await this.openKept(known);
+    }
+    if (this.#book?.keeping.is === "kept") this.#drop();
+    this.home.back(to);
+  }
+
+  /** The reader moved within the book in hand; `left` is the line that was in hand before. */
+  moved(place: Place, left: string | null): void {
+    if (this.#book === null) return;
+    this.#book.stay(place);
+    this.#trail.moved(this.#book.id, place, left);
   }
 
   #begin(text: string, from: Origin, file: BookFile | null = null, first = false): void {
-    this.#take(this.#shelf.begin(text, from, file), first);
+    this.take(this.shelf.begin(text, from, file), first);
   }
 
-  #take(book: OpenBook, first = false): void {
+  /** Takes an open book in hand; the one before it is let go. */
+  take(book: OpenBook, first = false): void {
     const before = this.#book;
     if (before !== book) void before?.close();
-    if (before !== null && !this.#addressing) this.#drop();
     this.#book = book;
     const tell = (): void => {
       if (this.#book !== book) return;
       const { keeping } = book;
-      this.#home.kept(keeping.says);
+      this.home.kept(keeping.says);
       if (keeping.is === "kept") this.#drop();
       if (keeping.is === "memory")
-        this.#home.say(keeping.says, true, { label: "Save a file", run: () => void this.save() });
-      if (keeping.is === "elsewhere") this.#home.say(keeping.says, true);
+        this.home.say(keeping.says, true, { label: "Save a file", run: () => void this.#saveFile() });
+      if (keeping.is === "elsewhere") this.home.say(keeping.says, true);
     };
     book.addEventListener("keeping", tell);
-    this.#home.show(book.text, first);
+    const here = entryNow();
+    // A book that is not kept has another name each time the page is loaded.
+    const known = here?.book === book.id || (before === null && book.keeping.is === "loose");
+    const shown = this.home.show(book.text, known && here !== null ? here : book.place, first);
+    this.#trail.moved(book.id, shown, null, this.#addressing);
     tell();
   }
 
   /** Keeps the book's text on the device after a change. */
   keep(): void {
-    const session = this.#home.session();
+    const session = this.home.session();
     this.#book?.keep(() => session.text());
   }
 
@@ -114,80 +159,36 @@ export class Keeper {
     await this.#book?.flush();
   }
 
-  /** Removes a book from this device, but not the one in hand; the sentence that says so offers to take it back. */
-  async remove({ id, title }: BookEntry): Promise<void> {
-    if (id === this.#book?.id) {
-      this.#home.say(`${title} is in hand. Open another book first.`, true);
-      return;
-    }
-    const opening = await this.#shelf.open(id);
-    if (opening.is !== "open") {
-      this.#home.say(opening.is === "elsewhere" ? `${opening.says} Close it there first.` : opening.says, true);
-      return;
-    }
-    const { book } = opening;
-    const { text } = book;
-    await book.close();
-    if (!(await this.#shelf.remove(id))) {
-      this.#home.say(this.#shelf.trouble?.says ?? `${title} could not be removed.`, true);
-      return;
-    }
-    this.#home.say(`${title} is removed from this device.`, false, {
-      label: "Take it back",
-      run: () => {
-        const back = this.#shelf.begin(text, "new");
-        void back.close().then(() => this.#home.say(`${titleOf(text) ?? title} is on this device again.`));
-      },
-    });
-  }
-
   /** Books of this device, the one last in hand first. */
   list(): Promise<readonly BookEntry[]> {
-    return this.#shelf.list();
+    return this.shelf.list();
   }
 
   /** Takes a book of this device in hand; asks when another tab has it. False: it is not in hand. */
   async openKept({ id }: BookEntry): Promise<boolean> {
-    return this.#opened(await this.#shelf.open(id));
+    return this.#opened(await this.shelf.open(id));
   }
 
   async #opened(opening: Opening): Promise<boolean> {
     if (opening.is === "open") {
-      this.#take(opening.book);
+      this.take(opening.book);
       return true;
     }
     if (opening.is === "missing") {
-      this.#home.say(opening.says, true);
+      this.home.say(opening.says, true);
       return false;
     }
     const { entry, says } = opening;
-    const values = await ask(this.#home.host(), {
-      heading: "Open in another tab",
-      says: `${says} Two tabs cannot write one book.`,
-      fields: [
-        {
-          name: "how",
-          label: "What now?",
-          kind: "choice",
-          choices: [
-            { value: "take", label: "Go on here: the other tab keeps what it has and lets go" },
-            { value: "copy", label: "Open a copy here" },
-          ],
-        },
-      ],
-      submit: "Go on",
-    });
-    if (values === null) return false;
-    return this.#opened(
-      values.how === "take" ? await this.#shelf.takeOver(entry.id) : await this.#shelf.openCopy(entry.id),
-    );
+    const how = await (await import("./dialogs.ts")).openElsewhere(this.home.host(), says);
+    if (how === null) return false;
+    return this.#opened(how === "take" ? await this.shelf.takeOver(entry.id) : await this.shelf.openCopy(entry.id));
   }
 
   async openShipped(name: string, first = false): Promise<void> {
     try {
       this.#begin(await readShippedBook(name), "shipped", null, first);
     } catch (refused) {
-      this.#home.say(sentence(refused), true);
+      this.home.say(sentence(refused), true);
     }
   }
 
@@ -208,76 +209,30 @@ export class Keeper {
   }
 
   #picked(picked: Picked): void {
-    if (picked.is === "failed") this.#home.say(picked.says, true);
+    if (picked.is === "failed") this.home.say(picked.says, true);
     if (picked.is === "text") void this.#file(picked.text, picked.file);
   }
 
   /** A file that this device already keeps a book of is that book, unless the file is newer. */
   async #file(text: string, file: BookFile): Promise<void> {
-    const known = await this.#shelf.bookOfFile(file);
+    const known = await this.shelf.bookOfFile(file);
     if (known !== null && (await this.openKept(known)) && this.#book?.text === text) return;
     this.#begin(text, "file", file);
-    this.#home.say(`${file.name} is open.`);
+    this.home.say(`${file.name} is open.`);
   }
 
-  /** Saves the book into its file, or one that is chosen, or as a download; asks before writing over another's work. */
-  async save(): Promise<void> {
-    const saved = await this.#book?.save();
-    if (saved === undefined || saved.is === "cancelled") return;
-    if (saved.is !== "changed") {
-      this.#home.say(saved.says, saved.is === "failed");
-      return;
-    }
-    const values = await ask(this.#home.host(), {
-      heading: "Changed elsewhere",
-      says: saved.says,
-      fields: [
-        {
-          name: "how",
-          label: "What now?",
-          kind: "choice",
-          choices: [
-            { value: "as", label: "Save under another name" },
-            { value: "over", label: "Write over it" },
-          ],
-        },
-      ],
-      submit: "Save",
-    });
-    if (values === null) return;
-    const again = await this.#book?.save({ as: values.how === "as", over: values.how === "over" });
-    if (again !== undefined && again.is !== "cancelled") this.#home.say(again.says, again.is === "failed");
+  async #saveFile(): Promise<void> {
+    await (await import("./dialogs.ts")).save(this);
   }
 
-  /** Makes a link that carries the whole book, and copies it. */
-  async share(): Promise<void> {
-    const link = await makeLink(this.#home.session().text(), location.href);
-    if (link.is === "failed") {
-      this.#home.say(link.says, true);
-      return;
-    }
-    const values = await ask(this.#home.host(), {
-      heading: "Share by link",
-      says: `The whole book is in the link itself; no server sees it. ${link.warning ?? ""}`,
-      fields: [{ name: "url", label: "Link", kind: "long", value: link.url }],
-      submit: "Copy the link",
-    });
-    if (values === null) return;
-    const copied = await navigator.clipboard.writeText(link.url).then(
-      () => true,
-      () => false,
-    );
-    this.#home.say(
-      copied
-        ? "The link is copied."
-        : "The browser did not let the link be copied. Mark it in the field and copy it by hand.",
-      !copied,
-    );
+  /** Saves the book into its file, or one that is chosen, or as a download. */
+  async save(how?: SaveHow): Promise<Saved> {
+    return (await this.#book?.save(how)) ?? { is: "cancelled" };
   }
 
   /** A title for the next gyle, one that no book of this device has. */
   async nextTitle(title: string): Promise<string> {
-    const books = await this.#shelf.list();
+    const books = await this.shelf.list();
     return nextTitle(
       title,
       books.map((book) => book.title),
@@ -290,6 +245,6 @@ export class Keeper {
     if (book === null) return false;
     if (book.keeping.is === "loose") this.keep();
     await book.flush();
-    return this.#opened(await this.#shelf.openCopy(book.id, title));
+    return this.#opened(await this.shelf.openCopy(book.id, title));
   }
 }

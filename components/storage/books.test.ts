@@ -61,6 +61,24 @@ describe("a book", () => {
     expect(again.keeping.is).toBe("kept");
   });
 
+  test("remembers where it was open, from its first change on, and writes no text for it", async () => {
+    const name = fresh();
+    const shelf = new Shelf({ name });
+    const boil = { sheet: "boil", view: "brew", lens: "US" } as const;
+    const book = shelf.begin(bookText("Amber ale"), "shipped");
+    book.stay(boil);
+    expect(await shelf.list()).toEqual([]);
+    book.keep(bookText("Amber ale", "a = 1\n"));
+    await book.close();
+    const again = await opened(new Shelf({ name }), book.id);
+    expect(again.place).toEqual(boil);
+    again.stay({ ...boil, sheet: "" });
+    await again.close();
+    const third = await opened(new Shelf({ name }), book.id);
+    expect([third.place?.sheet, third.text]).toEqual(["", bookText("Amber ale", "a = 1\n")]);
+    await third.close();
+  });
+
   test("asks for its text once for many changes, and waits no longer than a tenth of a second", async () => {
     const shelf = new Shelf({ name: fresh() });
     const book = shelf.begin(bookText("Slow"), "new");

@@ -212,6 +212,11 @@ export class Shelf extends EventTarget {
       if (stored === null && file !== null) await this.#ask(() => this.#device.setFile(id, { ...file, handle: null }));
       this.#tellBooks();
     },
+    setPlace: async (id, place) => {
+      await this.#memory.setPlace(id, place);
+      // Nothing of the work is lost with it.
+      await this.#device.setPlace(id, place).catch(() => undefined);
+    },
     copyOf: (entry) => {
       void this.#memory.remove(entry.id);
       const copy = { ...entry, id: newId(), term: 1, by: this.#by, opened: Date.now(), mark: COPY_MARK, file: null };

@@ -1,6 +1,6 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { BookFile } from "./files.ts";
-import { isOvertaken, type Store, type StoredBook, type TakenBook, type Written } from "./store.ts";
+import { isOvertaken, type Place, type Store, type StoredBook, type TakenBook, type Written } from "./store.ts";
 
 /** The store's form as it is now. Texts stand apart, so that listing books does not read them. */
 interface Schema extends DBSchema {
@@ -112,6 +112,14 @@ export class DeviceStore implements Store {
         work.objectStore("books").put({ ...known, file: file?.name ?? null }),
         file === null ? files.delete(id) : files.put(file, id),
       ]);
+    });
+  }
+
+  async setPlace(id: string, place: Place): Promise<void> {
+    await this.#with(async (database) => {
+      const work = database.transaction("books", "readwrite");
+      const known = await work.store.get(id);
+      if (known !== undefined) await done(work, [work.store.put({ ...known, place })]);
     });
   }
 

@@ -1,5 +1,5 @@
 import { type BookFile, type FileStanding, type Saved, type SaveHow, saveText, standingOf } from "./files.ts";
-import type { StoredBook } from "./store.ts";
+import type { Place, StoredBook } from "./store.ts";
 import type { Hold } from "./tabs.ts";
 import { fileNameOf, titleOf } from "./title.ts";
 import type { Trouble } from "./trouble.ts";
@@ -25,6 +25,8 @@ export interface BookHome {
   /** Never rejects. */
   write(entry: StoredBook, text: string): Promise<Outcome>;
   setFile(id: string, file: BookFile | null): Promise<void>;
+  /** Never rejects. */
+  setPlace(id: string, place: Place): Promise<void>;
   /** The entry of a new copy, and the hold on it. */
   copyOf(entry: StoredBook): { readonly entry: StoredBook; readonly hold: Promise<Hold | null> };
   closed(book: OpenBook): void;
@@ -100,6 +102,17 @@ export class OpenBook extends EventTarget {
 
   get title(): string {
     return this.#entry.title;
+  }
+
+  /** Where the book was last open; null: it never was on this device. */
+  get place(): Place | null {
+    return this.#entry.place ?? null;
+  }
+
+  /** Remembers where its reader is, as soon as the book is kept at all. */
+  stay(place: Place): void {
+    this.#entry = { ...this.#entry, place };
+    if (this.#keeping.is !== "loose" && !this.#lost) void this.#home.setPlace(this.id, place);
   }
 
   get keeping(): Keeping {

@@ -1,3 +1,4 @@
+import type { Lens } from "../../engine/index.ts";
 import type { BookFile } from "./files.ts";
 
 /** A book on the device, without its text. Times are milliseconds since 1970. */
@@ -15,8 +16,18 @@ export interface BookEntry {
   readonly file: string | null;
 }
 
+/** Where its reader is in a book, and how results are shown there. */
+export interface Place {
+  /** Name of the open sheet; empty: the front page. */
+  readonly sheet: string;
+  readonly view: "desk" | "brew";
+  readonly lens: Lens;
+}
+
 /** An entry as it is stored. */
 export interface StoredBook extends BookEntry {
+  /** Where the book was last open; none in what an older program kept. */
+  readonly place?: Place;
   /**
    * How often the book was taken in hand. A tab writes under the term it was given, and never over a later one: so a tab
    * that lost the book cannot undo the work of the tab that has it, whatever became of locks and messages between them.
@@ -54,6 +65,7 @@ export interface Store {
   /** Which file on disk each book belongs to. */
   files(): Promise<ReadonlyMap<string, BookFile>>;
   setFile(id: string, file: BookFile | null): Promise<void>;
+  setPlace(id: string, place: Place): Promise<void>;
   remove(id: string): Promise<void>;
 }
 
@@ -95,6 +107,11 @@ export class MemoryStore implements Store {
   async setFile(id: string, file: BookFile | null): Promise<void> {
     const book = this.#books.get(id);
     if (book !== undefined) this.#books.set(id, { ...book, entry: { ...book.entry, file: file?.name ?? null }, file });
+  }
+
+  async setPlace(id: string, place: Place): Promise<void> {
+    const book = this.#books.get(id);
+    if (book !== undefined) this.#books.set(id, { ...book, entry: { ...book.entry, place } });
   }
 
   async remove(id: string): Promise<void> {

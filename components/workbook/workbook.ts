@@ -29,6 +29,7 @@ import { workbookStyles } from "./workbook-styles.ts";
  * @fires gyle-change - the book changed; `detail.text` is its file
  * @fires gyle-command - open, save, share, print, new, … was asked for; `brew`, `desk` and `print` are carried out here unless prevented
  * @fires gyle-select - a line is in hand
+ * @fires gyle-place - another sheet is open, or another view or lens chosen; `detail` is `{ here, view, lens }`
  * @slot - above the first sheet: what the page has to say
  * @csspart path, sheet, working - the three parts beneath the head
  * @cssprop --gyle-height - height of the element; the window's by default
@@ -203,6 +204,18 @@ export class GyleWorkbook extends LitElement {
   protected override updated(): void {
     const drawer = this.renderRoot.querySelector<HTMLDialogElement>("dialog.drawer");
     if (drawer !== null && !drawer.open) drawer.showModal();
+    this.#tellPlace();
+  }
+
+  #place = "";
+
+  #tellPlace(): void {
+    const { here, view } = this;
+    const session = this.#session;
+    if (session === null) return;
+    const place = `${view} ${session.lens} ${here}`;
+    if (place !== this.#place) tell(this, "gyle-place", { here, view, lens: session.lens });
+    this.#place = place;
   }
 
   /** The working was asked for where it lies over the sheet. */
