@@ -13,13 +13,13 @@ type SheetItem = Workbook["sheets"][number]["pages"][number][number];
 /** Asks for prose and adds it after item `at`. */
 const newProse = async (host: Element, session: Session, sheet: string, at: number | null): Promise<void> => {
   const values = await ask(host, {
-    heading: "New prose",
+    heading: "New paragraph",
     fields: [{ name: "text", label: "What it says", kind: "long" }],
     submit: "Add it",
     check: ({ text = "" }) => (text.trim() === "" ? "There is nothing to add yet." : null),
   });
   if (values !== null)
-    apply(host, session, { edit: "add-text", sheet, at, text: proseOf(values.text ?? "") }, "New prose");
+    apply(host, session, { edit: "add-text", sheet, at, text: proseOf(values.text ?? "") }, "New paragraph");
 };
 
 /** Asks for a heading and adds it after item `at`. */
@@ -45,7 +45,7 @@ export const addMenu = (host: Element, session: Session, sheet: string, at: numb
   { label: "A table", run: () => void newTable(host, session, sheet, at) },
   { label: "A plot", run: () => void newPlot(host, session, sheet, at) },
   { label: "A heading", run: () => void newSection(host, session, sheet, at) },
-  { label: "Prose", run: () => void newProse(host, session, sheet, at) },
+  { label: "A paragraph", run: () => void newProse(host, session, sheet, at) },
   { label: "Readings from a CSV", run: () => void tell(host, "gyle-command", { command: "read-csv" }) },
 ];
 
@@ -84,7 +84,7 @@ export const sheetMenu = (host: Element, session: Session, sheet: string): reado
   { label: "Print this sheet", keys: "Ctrl P", run: () => void tell(host, "gyle-command", { command: "print" }) },
   { label: "Print every sheet", run: () => void tell(host, "gyle-command", { command: "print-book" }) },
   { label: "Change the label", run: () => void relabel(host, session, sheet) },
-  { label: "Rename", run: () => void rename(host, session, sheet, "sheet") },
+  { label: "Rename in formulas", run: () => void rename(host, session, sheet, "sheet") },
   { label: "Move earlier", run: () => moveSheet(host, session, sheet, -1) },
   { label: "Move later", run: () => moveSheet(host, session, sheet, 1) },
   {

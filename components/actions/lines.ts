@@ -55,8 +55,8 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
 export const rename = async (host: Element, session: Session, of: string, what: string): Promise<void> => {
   const short = of.split(".").at(-1) ?? of;
   const values = await ask(host, {
-    heading: `Rename ${what}`,
-    says: "The name is changed in every formula that uses it. It can be undone.",
+    heading: `Rename ${what} in formulas`,
+    says: "The name is changed in every formula that uses it; what the screen calls it is its label. It can be undone.",
     fields: [{ name: "name", label: "Name in formulas", kind: "formula", value: short }],
     submit: "Rename",
     check: ({ name = "" }) => refuseName(name.trim()),
@@ -72,7 +72,14 @@ export const relabel = async (host: Element, session: Session, of: string): Prom
   const label = labelOf(session, of);
   const values = await ask(host, {
     heading: "Change the label",
-    fields: [{ name: "label", label: "Label", value: label, hint: "Left empty, it is made from the name." }],
+    fields: [
+      {
+        name: "label",
+        label: "What the screen calls it",
+        value: label,
+        hint: "Formulas go by its name, which stays. Left empty, the label is made from the name.",
+      },
+    ],
     submit: "Change it",
   });
   if (values === null) return;
@@ -171,7 +178,7 @@ export const lineMenu = (host: Element, session: Session, name: string, edit: ()
     { label: "Change the formula", keys: "F2", run: edit },
     { label: cell?.note === null ? "Add a note" : "Change the note", run: () => void editNote(host, session, name) },
     { label: "Change the label", run: () => void relabel(host, session, name) },
-    { label: "Rename", run: () => void rename(host, session, name, "line") },
+    { label: "Rename in formulas", run: () => void rename(host, session, name, "line") },
     ...(sheet === "" ? [] : inSheet),
     { label: "Delete", grave: true, run: () => void removeLine(host, session, name) },
   ];

@@ -35,7 +35,8 @@ export const carryOut = async (command: Command, book: GyleWorkbook, keeper: Kee
         heading: "Keys",
         says: html`<dl>${KEYS.map(({ keys, does }) => html`<dt><kbd>${keys}</kbd></dt><dd>${does}</dd>`)}</dl>`,
         fields: [],
-        submit: "Good",
+        submit: "Close",
+        tells: true,
       });
       return;
     default:
@@ -48,16 +49,19 @@ const choose = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
   const kept = await keeper.list();
   const values = await ask(book, {
     heading: "Open a book",
-    says: "Only a book that was changed is kept on this device.",
+    says: "A book is kept on this device from its first change on.",
     fields: [
       {
         name: "book",
-        label: "Which",
+        label: "Which book",
         kind: "choice",
         choices: [
-          { value: "", label: "A file of ours" },
-          ...kept.map(({ id, title }) => ({ value: `kept ${id}`, label: `On this device: ${title}` })),
-          ...SHIPPED_BOOKS.map(({ name, label, says }) => ({ value: name, label: `${label}: ${says}` })),
+          { value: "", label: "A file from this device" },
+          ...kept.map(({ id, title }) => ({ value: `kept ${id}`, label: `Kept on this device: ${title}` })),
+          ...SHIPPED_BOOKS.map(({ name, label, says }) => ({
+            value: name,
+            label: `Comes with Gylebook: ${label} (${says})`,
+          })),
         ],
       },
     ],

@@ -144,7 +144,7 @@ export const removeBook = async (keeper: Keeper): Promise<void> => {
         : [
             {
               name: "book",
-              label: "Which",
+              label: "Which book",
               kind: "choice",
               choices: kept.map(({ id, title, changed }) => ({
                 value: id,
@@ -152,7 +152,8 @@ export const removeBook = async (keeper: Keeper): Promise<void> => {
               })),
             },
           ],
-    submit: kept.length === 0 ? "Good" : "Remove it",
+    submit: kept.length === 0 ? "Close" : "Remove it",
+    tells: kept.length === 0,
     grave: kept.length > 0,
   });
   const entry = kept.find(({ id }) => id === values?.book);

@@ -11,11 +11,20 @@ import {
   type SaveHow,
 } from "../storage/files.ts";
 import { readLink } from "../storage/link.ts";
-import type { OpenBook } from "../storage/open-book.ts";
+import type { Keeping, OpenBook } from "../storage/open-book.ts";
 import type { BookEntry, Place } from "../storage/store.ts";
 import { nextTitle } from "../storage/title.ts";
 import { readShippedBook, SHIPPED_BOOKS } from "./books.ts";
 import { type Entry, entryNow, Trail } from "./trail.ts";
+
+/** How a book is kept, short enough for the head on a phone; the sentence is told where there is something to do. */
+const BRIEFLY: Readonly<Record<Keeping["is"], string>> = {
+  loose: "Kept here from your first change on.",
+  keeping: "Keeping on this device …",
+  kept: "Kept on this device.",
+  memory: "Only in this tab: save a file.",
+  elsewhere: "Taken over by another tab.",
+};
 
 /** What the keeper needs of the page. */
 export interface KeeperHome {
@@ -27,7 +36,7 @@ export interface KeeperHome {
   /** The way back leads to a place of the book in hand. */
   readonly back: (to: Entry) => void;
   readonly say: (says: string, grave?: boolean, act?: SlipAct) => void;
-  /** How the book is kept, in a sentence. */
+  /** How the book is kept, in a few words. */
   readonly kept: (says: string) => void;
 }
 
@@ -130,14 +139,19 @@ export class Keeper {
     const before = this.#book;
     if (before !== book) void before?.close();
     this.#book = book;
+    let toldCopy = false;
     const tell = (): void => {
       if (this.#book !== book) return;
       const { keeping } = book;
-      this.home.kept(keeping.says);
+      this.home.kept(BRIEFLY[keeping.is]);
       if (keeping.is === "kept") this.#drop();
       if (keeping.is === "memory")
         this.home.say(keeping.says, true, { label: "Save a file", run: () => void this.#saveFile() });
       if (keeping.is === "elsewhere") this.home.say(keeping.says, true);
+      if (book.copied && keeping.is === "kept" && !toldCopy) {
+        toldCopy = true;
+        this.home.say(keeping.says);
+      }
     };
     book.addEventListener("keeping", tell);
     const here = entryNow();

@@ -10,7 +10,11 @@ const WAYS: readonly { readonly command: Command; readonly label: string; readon
     says: "Strike temperature, bitterness, priming sugar: type the readings, read the figure.",
   },
   { command: "brew", label: "Brew this sample day", says: "The readings in their order, with keys for wet hands." },
-  { command: "plant", label: "Set up our plant", says: "Ten questions; what you do not know keeps a default." },
+  {
+    command: "plant",
+    label: "Set up our plant",
+    says: "Ten questions; where you do not know, the usual figure is kept and marked.",
+  },
   { command: "open", label: "Open a book", says: "One of your own, or one that comes with Gylebook." },
 ];
 

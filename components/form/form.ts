@@ -23,6 +23,8 @@ export interface Form {
   /** What the button says: "Add the line". */
   readonly submit: string;
   readonly grave?: boolean;
+  /** It only tells something: there is nothing to leave as it was. */
+  readonly tells?: boolean;
   /** A sentence that says why these answers will not do; null when they will. */
   readonly check?: (values: Values) => string | null;
   /** Shown beneath while answers change. */
@@ -135,7 +137,7 @@ export class GyleForm extends LitElement {
 
   protected override firstUpdated(): void {
     this.renderRoot.querySelector("dialog")?.showModal();
-    this.renderRoot.querySelector<HTMLElement>("[data-field], .leave")?.focus();
+    this.renderRoot.querySelector<HTMLElement>("[data-field], .leave, footer button")?.focus();
   }
 
   #set(name: string, value: string): void {
@@ -165,14 +167,14 @@ export class GyleForm extends LitElement {
       <form @submit=${this.#submit} novalidate>
         <header>
           <h2 id="heading">${form.heading}</h2>
-          <button type="button" aria-label="Leave without changing anything" @click=${() => this.#close(null)}>${icons.close}</button>
+          <button type="button" aria-label=${form.tells === true ? "Close" : "Leave without changing anything"} @click=${() => this.#close(null)}>${icons.close}</button>
         </header>
         ${form.says === undefined ? nothing : html`<div>${form.says}</div>`}
         ${form.fields.map((field) => this.#field(field))}
         ${form.shows === undefined ? nothing : html`<p class="hint" aria-live="polite">${shows || " "}</p>`}
         <p class="refused" role="alert" ?hidden=${this.refused === null}>${this.refused}</p>
         <footer>
-          <button type="button" class="edged leave" @click=${() => this.#close(null)}>Leave it</button>
+          ${form.tells === true ? nothing : html`<button type="button" class="edged leave" @click=${() => this.#close(null)}>Leave it</button>`}
           <button class=${form.grave === true ? "grave" : "firm"}>${form.submit}</button>
         </footer>
       </form>

@@ -103,7 +103,7 @@ export class GyleFront extends LitElement {
       ${those("cell").map(({ name }) => this.#line(session, name))}
       ${this.#list("Units of this book", those("unit"), "A package or vessel of your own: sack = 25 kg.", () => void newUnit(this, session))}
       ${this.#list("Functions of this book", those("function"), "A formula with a name: share(part, whole) = part / whole as %.", () => void newFunction(this, session))}
-      ${this.#list("What a word means here", [...those("means"), ...those("zone")], "“gal” is two things; a book may say once which it means.", () => void newMeaning(this, session))}
+      ${this.#list("What a word means here", [...those("means"), ...those("zone")], "A “gal” is a US or an imperial gallon: a book may say once which is meant.", () => void newMeaning(this, session))}
       ${those("unread").map((item) => html`<div class="unread"><span class="mark">${stateShapes.faulty}</span><div><p>This could not be read; it is kept as it stands.</p><pre>${item.source.trimEnd()}</pre></div></div>`)}
       ${
         cautioned

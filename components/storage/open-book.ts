@@ -123,6 +123,11 @@ export class OpenBook extends EventTarget {
     return this.#file;
   }
 
+  /** It became a copy, because another tab has the book. */
+  get copied(): boolean {
+    return this.#copied;
+  }
+
   /** Another tab took this book over. */
   get lost(): boolean {
     return this.#lost;

@@ -167,7 +167,7 @@ test("one figure is worked out with no formula read or written", async ({ page }
 test("text in labels and notes that looks like a page is shown as text", async ({ page }) => {
   await goToSheet(page, "Mash and run-off");
   await menu(page, "Strike water", "Change the label");
-  await page.getByRole("textbox", { name: "Label" }).fill("<img src=x onerror=alert(1)>");
+  await page.getByRole("textbox", { name: "What the screen calls it" }).fill("<img src=x onerror=alert(1)>");
   await page.getByRole("button", { name: "Change it" }).click();
   await page.getByText("<img src=x onerror=alert(1)>").first().waitFor();
   expect(await page.locator("gyle-sheet img").count()).toBe(0);

@@ -53,10 +53,10 @@ describe("what is typed on the page", () => {
     expect(await altitude(second).inputValue()).toBe("333");
     expect(await altitude(first).inputValue()).toBe("444");
     await second.keyboard.press("Control+o");
-    const books = second.getByRole("option", { name: /^On this device/ });
+    const books = second.getByRole("option", { name: /^Kept on this device/ });
     await expect
       .poll(async () => (await books.allTextContents()).map((name) => name.trim()).sort())
-      .toEqual(["On this device: Amber ale, batch 214", "On this device: Amber ale, batch 214 (copy)"]);
+      .toEqual(["Kept on this device: Amber ale, batch 214", "Kept on this device: Amber ale, batch 214 (copy)"]);
   });
 
   test("goes into a file, and comes back from it", async ({ device }) => {
