@@ -1,4 +1,6 @@
+import { gravitiesMeant } from "../checker/gravity-meant.ts";
 import { literalOf } from "../checker/literals.ts";
+import { loosened } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { wordFault } from "../diagnostics/wording.ts";
@@ -9,7 +11,6 @@ import type { ShownUnit, Unit } from "../units/unit.ts";
 import { describe } from "../values/describe.ts";
 import { type Kind, quantity, sameKind } from "../values/kind.ts";
 import type { HeadReading } from "../workbook/head.ts";
-import { gravitiesMeant } from "./typed-gravity.ts";
 
 /** A figure as the language writes it, and what it is. */
 export interface Meant {
@@ -167,9 +168,6 @@ function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
 }
 
 const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
-
-const loosened = (spelling: string): string =>
-  spelling.toLowerCase().replace(/[°º˚δ∆\s]|^deg(?:ree)?s?\s*|^delta\s*/g, "");
 
 const VOLUME = quantity(dimension({ length: 3 }));
 

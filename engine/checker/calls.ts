@@ -1,9 +1,10 @@
 import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
-import { fault, mend } from "../diagnostics/diagnostic.ts";
+import { fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
+import { type Argument, argumentInWords } from "../library/declaration.ts";
 import { ounceOfVolume } from "../operations/ambiguity.ts";
-import { operandInside } from "../operations/arithmetic.ts";
+import { operandAsOne } from "../operations/arithmetic.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
 import type { GeneralArgument, GeneralFunction } from "../operations/operand.ts";
 import { sharedRows } from "../operations/rows.ts";
@@ -13,6 +14,8 @@ import type { Type } from "../values/kind.ts";
 import { type Check, type Found, hidden, plainly, refuse, ruled, UNKNOWN_TYPE } from "./check.ts";
 import type { CheckedNode } from "./checked.ts";
 import type { CheckedBody, WorkbookFunction } from "./environment.ts";
+import { gravitiesMeant } from "./gravity-meant.ts";
+import { functionsMeant, nameHint } from "./meant.ts";
 import { type Parameter, resultType, type Signature } from "./signature.ts";
 import { kindOfUnit } from "./units.ts";
 import { DEPTH_LIMIT, STEPS_LIMIT } from "./work.ts";
@@ -29,19 +32,29 @@ export function checkCall(check: Check, call: CallNode): Found {
   const signature = check.environment.signatures.find(key);
   if (signature !== null) return checkLibrary(check, call, signature);
   for (const { value } of call.arguments) check.part(check, value);
-  const near = nearestSpelling(call.name, [
-    ...check.environment.functionNames,
-    ...GENERAL.keys(),
-    ...check.environment.signatures.names,
-  ]);
-  const mends = near === null ? [] : [mend(`Write ${near}`, call.nameSpan, near)];
-  return refuse(check, fault("unknown-function", call.nameSpan, { name: call.name, near }, mends));
+  const today = /^(?:today|now|date)$/i.test(call.name);
+  const near = today ? [] : functionsMeant(call.name, check.environment.functionNames);
+  const hint = today
+    ? nameHint("today", check.environment.units)
+    : CONVERTS.test(call.name)
+      ? "A conversion is written with as: 20 °C as °F."
+      : "";
+  const mends = near.map((name) => mend(`Write ${name}`, call.nameSpan, name));
+  return refuse(check, fault("unknown-function", call.nameSpan, { name: call.name, near, hint }, mends));
 }
 
+/** Names that are given to conversions where there are functions for them. */
+const CONVERTS = /^convert|_to_|[a-z]2[a-z]/i;
+
 /** Puts arguments, by place or by name, into the order of the names; null where none was given or a fault was noted. */
-function place(check: Check, call: CallNode, names: readonly string[], variadic: boolean): (Found | null)[] | null {
+function place(
+  check: Check,
+  call: CallNode,
+  names: readonly string[],
+  takes: string,
+  variadic = false,
+): (Found | null)[] | null {
   const placed: (Found | null)[] = names.map(() => null);
-  const takes = names.length === 0 ? "It takes no argument." : `It takes ${names.join(", ")}.`;
   let sound = true;
   let next = 0;
   for (const argument of call.arguments) {
@@ -51,15 +64,9 @@ function place(check: Check, call: CallNode, names: readonly string[], variadic:
       at = next;
       next += 1;
       if (at >= names.length && !variadic) {
-        refuse(
-          check,
-          fault("wrong-argument", argument.span, {
-            function: call.name,
-            argument: "",
-            says: "has too many arguments.",
-            takes,
-          }),
-        );
+        const says = "has too many arguments.";
+        const data = { function: call.name, argument: "", says, takes };
+        refuse(check, fault("wrong-argument", argument.span, data, decimalCommas(check, call)));
         sound = false;
         continue;
       }
@@ -98,23 +105,41 @@ function place(check: Check, call: CallNode, names: readonly string[], variadic:
   return sound ? placed : null;
 }
 
-/** The fault of arguments that must be given and are not: one for all, with what the function takes. */
-function lacking(check: Check, call: CallNode, all: readonly string[], missing: readonly string[]): Found {
-  const takes = `It takes ${all.join(", ")}.`;
-  const argument = missing.join(", ");
-  return refuse(check, fault("missing-argument", call.span, { function: call.name, argument, takes }));
+const DECIMAL_COMMA = /(\d),(?=\d)/g;
+
+/** Too many arguments may come of decimal commas: a mend that makes points of them. */
+function decimalCommas({ text }: Check, { span }: CallNode): Mend[] {
+  const typed = text.slice(span.start, span.end);
+  const commas = [...typed.matchAll(DECIMAL_COMMA)].map(({ index }) => span.start + index + 1);
+  const replace = commas.map((at) => ({ span: { start: at, end: at + 1 }, text: "." }));
+  return commas.length === 0 ? [] : [{ label: "Write decimal points", replace }];
 }
 
-const nameOf = ({ name }: { readonly name: string }): string => name;
+/** The fault of arguments that must be given and are not: one for all, with what the function takes. */
+const lacking = (check: Check, call: CallNode, takes: string, missing: readonly string[]): Found =>
+  refuse(check, fault("missing-argument", call.span, { function: call.name, argument: missing.join(", "), takes }));
+
+const listed = (names: readonly string[]): string =>
+  names.length === 0 ? "It takes no argument." : `It takes ${names.join(", ")}.`;
+
+/** What must be given, and what may be. */
+function listedWithDefaults(all: readonly Argument[]): string {
+  const [must, may] = [true, false].map((needed) =>
+    all.filter((argument) => (argument.default === undefined) === needed).map(({ name }) => name),
+  );
+  return `${listed(must ?? [])}${may?.length ? ` It may also be given ${may.join(", ")}.` : ""}`;
+}
+
 /** The only argument of most general functions is called `of`, which says nothing. */
 const calledOf = ({ name, takes }: GeneralArgument): string => (name === "of" ? takes : name);
 
 function checkGeneral(check: Check, call: CallNode, general: GeneralFunction): Found {
   const names = general.arguments.map((argument) => argument.name);
-  const placed = place(check, call, names, general.variadic === true);
+  const placed = place(check, call, names, listed(general.arguments.map(calledOf)), general.variadic === true);
   if (placed === null) return hidden(call.span);
   const missing = general.arguments.filter(({ optional }, at) => optional !== true && !placed[at]).map(calledOf);
-  if (missing.length > 0) return lacking(check, call, general.arguments.map(calledOf), missing);
+  if (missing.length > 0)
+    return lacking(check, call, names.length === 1 ? "" : listed(general.arguments.map(calledOf)), missing);
   const found = placed.filter((one) => one !== null);
   return ruled(
     check,
@@ -134,15 +159,12 @@ function checkGeneral(check: Check, call: CallNode, general: GeneralFunction): F
 
 function checkLibrary(check: Check, call: CallNode, signature: Signature): Found {
   const { function: of, parameters } = signature;
-  const placed = place(
-    check,
-    call,
-    of.arguments.map((argument) => argument.name),
-    false,
-  );
+  const names = of.arguments.map((argument) => argument.name);
+  const takes = listedWithDefaults(of.arguments);
+  const placed = place(check, call, names, takes);
   if (placed === null) return hidden(call.span);
   const missing = of.arguments.filter((argument, at) => argument.default === undefined && !placed[at]);
-  if (missing.length > 0) return lacking(check, call, of.arguments.map(nameOf), missing.map(nameOf));
+  if (missing.length > 0) return lacking(check, call, takes, missing.map(argumentInWords));
   const operands: CheckedNode[] = [];
   const each: Type[] = [];
   let sound = true;
@@ -194,14 +216,14 @@ function accepts(check: Check, { function: of }: Signature, parameter: Parameter
         fault(
           "wrong-argument",
           operand.span,
-          { function: of.name, argument: argument.name, says, takes },
-          unitMend(parameter, operand),
+          { function: of.name, argument: argumentInWords(argument), says, takes },
+          unitMends(check, parameter, operand),
         ),
     );
     return false;
   };
   if (!fits(node.type.kind) && !(operand.zero && parameter.unit?.is === "compound"))
-    return wrong(`cannot be ${operandInside(operand)}.`);
+    return wrong(`cannot be ${operandAsOne(operand)}.`);
   if (argument.column === "whole" && node.type.rows === null) return wrong("must be a column.");
   if (
     "text" in argument.takes &&
@@ -219,11 +241,16 @@ function accepts(check: Check, { function: of }: Signature, parameter: Parameter
   return true;
 }
 
-/** A plain number that is written out most likely has the unit that the argument takes. */
-function unitMend({ unit }: Parameter, operand: Found["operand"]) {
-  if (operand.constant === null || operand.type.kind.is !== "quantity" || unit === null || printUnit(unit) === "")
-    return [];
-  return [mend(`Write ${printUnit(unit)}`, { start: operand.span.end, end: operand.span.end }, ` ${printUnit(unit)}`)];
+const PLAIN_FIGURE = /^\d+(?:\.\d+)?$/;
+
+/** A plain number that is written out most likely has the unit that the argument takes, or is a gravity in one of its ways. */
+function unitMends({ text }: Check, { unit }: Parameter, { span, type }: Found["operand"]): Mend[] {
+  const typed = text.slice(span.start, span.end);
+  if (!PLAIN_FIGURE.test(typed) || type.kind.is !== "quantity" || unit === null || printUnit(unit) === "") return [];
+  const kind = kindOfUnit(unit);
+  const gravity = kind.is === "reading" && kind.family === "gravity";
+  const meant = gravity ? gravitiesMeant(typed, printUnit(unit)) : [`${typed} ${printUnit(unit)}`];
+  return meant.map((literal) => mend(`Write ${literal.slice(literal.indexOf(" ") + 1)}`, span, literal));
 }
 
 const TOO_MUCH = `With the functions it calls put in, this comes to more than ${STEPS_LIMIT.toLocaleString("en")} steps, or nests more than ${DEPTH_LIMIT} deep. Calculate a part of it in a line of its own.`;
@@ -233,10 +260,10 @@ function checkOwn(check: Check, call: CallNode, own: WorkbookFunction): Found {
   if (check.calls.includes(key)) {
     return refuse(check, fault("circular", call.nameSpan, { path: [...check.calls.slice(check.calls.indexOf(key))] }));
   }
-  const placed = place(check, call, own.parameters, false);
+  const placed = place(check, call, own.parameters, listed(own.parameters));
   if (placed === null) return hidden(call.span);
   const missing = own.parameters.filter((_, at) => !placed[at]);
-  if (missing.length > 0) return lacking(check, call, own.parameters, missing);
+  if (missing.length > 0) return lacking(check, call, listed(own.parameters), missing);
   const found = placed.filter((one) => one !== null);
   const { work } = check;
   if (work.excessive || found.some(({ node }) => node.type.kind.is === "unknown")) return hidden(call.span);

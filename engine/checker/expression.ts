@@ -3,7 +3,7 @@ import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import { toRational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
-import { fault } from "../diagnostics/diagnostic.ts";
+import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { ounceOfVolume } from "../operations/ambiguity.ts";
 import {
   addRule,
@@ -23,6 +23,7 @@ import { checkCall } from "./calls.ts";
 import { type Check, type Found, hidden, plainly, refuse, ruled } from "./check.ts";
 import type { Arithmetic } from "./checked.ts";
 import { instantOf, literalOf, unitWritten } from "./literals.ts";
+import { nameHint } from "./meant.ts";
 import { tableFiltered } from "./references.ts";
 import { kindOfUnit, shownIn, unitOf } from "./units.ts";
 import { DEPTH_LIMIT } from "./work.ts";
@@ -149,8 +150,19 @@ function checkName(check: Check, node: NameNode): Found {
     );
   }
   const found = check.environment.names.resolve(node, check.scope);
-  if (found.is === "fault") return refuse(check, found.fault);
+  if (found.is === "fault") return refuse(check, hinted(check, found.fault));
   return plainly({ op: "load", node: found.node, type: check.environment.typeOf(found.node), span: node.span });
+}
+
+/** An unknown name that is a unit, a function or a word of the language was meant as that. */
+function hinted(check: Check, found: Fault): Fault {
+  if (found.code !== "unknown-name" || found.data.name.includes(".")) return found;
+  const hint = nameHint(found.data.name, check.environment.units);
+  if (hint === "") return found;
+  const { name, near } = found.data;
+  return check.environment.units.find(name) === null
+    ? fault("unknown-name", found.span, { name, near, hint }, found.mends)
+    : fault("unknown-name", found.span, { name, near: null, hint });
 }
 
 const RULES = {

@@ -1,4 +1,6 @@
 import { nearestSpelling } from "../base/nearest.ts";
+import type { Span } from "../base/span.ts";
+import { mendAlike } from "../diagnostics/alike.ts";
 import { type Caution, caution, type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
 import { equalTexts } from "../operations/comparison.ts";
 import { quoteText } from "../parser/texts.ts";
@@ -36,14 +38,27 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     step: tail.step,
     within: tail.within,
     note: parsed.note?.text ?? null,
-    faults: [...parsed.faults, ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found))],
+    faults: mendAlike([
+      ...parsed.faults,
+      ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found)),
+    ]),
     cautions: root === null ? [] : cautionsOfCalls(root, environment.library),
   };
 }
 
-/** What stands in a place that cannot be read is no second fault. */
-const isTold = ({ faults }: ParsedFormula, { span }: Fault): boolean =>
-  faults.some((told) => told.span.start <= span.start && span.end <= told.span.end);
+/** Faults of a spelling: they hold, whatever else is wrong round it. */
+const OF_SPELLING: ReadonlySet<Fault["code"]> = new Set([
+  "unknown-name",
+  "unknown-unit",
+  "unknown-function",
+  "ambiguous-unit",
+]);
+
+const isInside = (inner: Span, outer: Span): boolean => outer.start <= inner.start && inner.end <= outer.end;
+
+/** What stands in a place that cannot be read, or is made of it, is no second fault. */
+const isTold = ({ faults }: ParsedFormula, { span, code }: Fault): boolean =>
+  faults.some((told) => isInside(span, told.span) || (!OF_SPELLING.has(code) && isInside(told.span, span)));
 
 const keep = <T extends object>(check: Check, found: T | Fault): T | null => {
   if (!("code" in found)) return found;

@@ -14,7 +14,7 @@ import {
 } from "../units/dimension.ts";
 import { resolvePhrase } from "../units/phrase.ts";
 import type { ShownUnit } from "../units/unit.ts";
-import { describeInside } from "../values/describe.ts";
+import { describeOne } from "../values/describe.ts";
 import { isInstant, type Kind, quantity, reading, TEXT, TRUTH, type Type } from "../values/kind.ts";
 
 /** An argument with its unit looked up. */
@@ -27,7 +27,7 @@ export interface Parameter {
   /** Bounds in coherent units, where the argument has them. */
   readonly low: number;
   readonly high: number;
-  /** For messages: `It takes temperature (°C).` */
+  /** For messages: `It takes a temperature (°C).` */
   readonly takes: string;
   /** The default, parsed; null: it must be given. */
   readonly default: ParsedFormula | null;
@@ -130,7 +130,7 @@ function parameterOf(argument: Argument, parse: (text: string) => ParsedFormula)
     kind.is === "quantity"
       ? given.is === "quantity" && sameDimension(given.dimension, kind.dimension)
       : given.is === "reading" && kind.is === "reading" && given.family === kind.family;
-  return of(fits, unit, printUnit(unit) === "" ? "a plain number" : describeInside(kind, unit));
+  return of(fits, unit, printUnit(unit) === "" ? "a plain number" : describeOne(kind, unit));
 }
 
 function resultOf(of: LibraryFunction, parse: (text: string) => ParsedFormula): Signature["result"] {

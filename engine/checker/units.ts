@@ -11,6 +11,7 @@ import type { ShownUnit } from "../units/unit.ts";
 import { describe } from "../values/describe.ts";
 import { type Kind, quantity, reading, type Type } from "../values/kind.ts";
 import { EXCESSIVE_POWER } from "./check.ts";
+import { unitsMeant } from "./meant.ts";
 
 /** The kind of a figure written in a unit. */
 export const kindOfUnit = (unit: ShownUnit): Kind => {
@@ -32,8 +33,13 @@ export function unitOf(phrase: UnitPhrase, book: UnitBook): ShownUnit | Fault {
   const span = factor?.span ?? phrase.span;
   if ("unknown" in resolved) {
     const spelling = factor?.spelling ?? "";
-    const mends = resolved.near === null ? [] : [mend(`Write ${resolved.near}`, span, resolved.near)];
-    return fault("unknown-unit", span, { spelling, near: resolved.near }, mends);
+    const near = unitsMeant(spelling, book);
+    return fault(
+      "unknown-unit",
+      span,
+      { spelling, near },
+      near.map((unit) => mend(`Write ${unit}`, span, unit)),
+    );
   }
   if ("ambiguous" in resolved) return ambiguous(span, resolved);
   return fault("not-a-unit-for", span, {

@@ -13,7 +13,8 @@ export interface Mend {
  */
 export interface FaultData {
   "unlike-units": {
-    did: "added" | "subtracted" | "compared" | "combined";
+    /** `entered`: the right into a column of the left. */
+    did: "added" | "subtracted" | "compared" | "combined" | "entered";
     left: string;
     right: string;
     hint: string | null;
@@ -23,9 +24,12 @@ export interface FaultData {
   /** `what` is a `temperature reading`, a `gravity difference`. */
   "scaled-reading": { what: string; did: "multiplied" | "divided" | "raised" | "negated"; hint: string };
   "unknown-name": { name: string; near: string | null; hint?: string };
-  "unknown-unit": { spelling: string; near: string | null };
-  "unknown-function": { name: string; near: string | null };
-  circular: { path: readonly string[] };
+  /** `near`: what may have been meant, best first. */
+  "unknown-unit": { spelling: string; near: readonly string[] };
+  "unknown-function": { name: string; near: readonly string[]; hint?: string };
+  /** `beside`: the line that is told, where the circle shown does not lead through it. */
+  circular: { path: readonly string[]; beside?: string };
+  /** `argument` in words; empty: the whole call is meant. */
   "wrong-argument": { function: string; argument: string; says: string; takes: string };
   "missing-argument": { function: string; argument: string; takes: string };
   "not-a-unit-for": { unit: string; of: string; hint: string | null };

@@ -6,7 +6,10 @@ const either = (words: readonly string[], joint = "or"): string =>
 
 const lowerFirst = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
 
-const meant = (near: string | null): string => (near === null ? "" : ` Did you mean ${near}?`);
+const meant = (near: readonly string[]): string => (near.length === 0 ? "" : ` Did you mean ${either(near)}?`);
+
+/** A further sentence, where there is one. */
+const more = (sentence: string | null | undefined): string => (sentence ? ` ${sentence}` : "");
 
 const PLACES: readonly (readonly [RegExp, string])[] = [
   [/^US /, "in the US"],
@@ -27,6 +30,12 @@ function sizes(choices: FaultData["ambiguous-unit"]["choices"]): string {
 const CIRCLE_START = 4;
 const CIRCLE_END = 2;
 
+/** `Mass (kg) and volume (L)`, `One text and another`. */
+const pair = (left: string, right: string): string =>
+  left.startsWith("A ") && lowerFirst(left) === lowerFirst(right)
+    ? `One ${left.slice("A ".length)} and another`
+    : `${left} and ${lowerFirst(right)}`;
+
 /** Round a circle and back to its first line; a long one is not copied. */
 const shortened = (path: readonly string[]): readonly string[] => {
   const first = path[0] ?? "";
@@ -38,21 +47,26 @@ const shortened = (path: readonly string[]): readonly string[] => {
 /** The wording of every fault, in one place; one line each, in the brewer's words. */
 const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
   "unlike-units": ({ did, left, right, hint }) =>
-    `${left} and ${lowerFirst(right)} cannot be ${did}.${hint === null ? "" : ` ${hint}`}`,
+    did === "entered"
+      ? `${right} does not fit a column of ${left}.${more(hint)}`
+      : `${pair(left, right)} cannot be ${did}.${more(hint)}`,
   "ambiguous-unit": ({ word, choices }) =>
     `"${word}" is ${sizes(choices)}. Write ${either(choices.map(({ symbol }) => symbol))}.`,
   "sum-of-readings": ({ family, hint }) => `Two ${family} readings cannot be added. ${hint}`,
   "scaled-reading": ({ what, did, hint }) => `${/^[aeiou]/.test(what) ? "An" : "A"} ${what} cannot be ${did}. ${hint}`,
-  "unknown-name": ({ name, near, hint = "" }) =>
-    `There is no "${name}" here.${meant(near)}${hint === "" ? "" : ` ${hint}`}`,
+  "unknown-name": ({ name, near, hint }) =>
+    `There is no "${name}" here.${meant(near === null ? [] : [near])}${more(hint)}`,
   "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
-  "unknown-function": ({ name, near }) => `There is no function "${name}".${meant(near)}`,
-  circular: ({ path }) =>
-    path.length === 1 ? `${path[0]} needs itself.` : `${shortened(path).join(" → ")}: each needs the other.`,
+  "unknown-function": ({ name, near, hint }) => `There is no function "${name}".${meant(near)}${more(hint)}`,
+  circular: ({ path, beside }) => {
+    const circle =
+      path.length === 1 ? `${path[0]} needs itself.` : `${shortened(path).join(" → ")}: each needs the other.`;
+    return beside === undefined ? circle : `${circle} ${beside} needs them, and they need it.`;
+  },
   "wrong-argument": ({ function: name, argument, says, takes }) =>
-    `${name}${argument === "" ? "" : `: ${argument === "of" ? "what it is given" : argument}`} ${says}${takes === "" ? "" : ` ${takes}`}`,
-  "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}. ${takes}`,
-  "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${hint === null ? "" : ` ${hint}`}`,
+    `${name}${argument === "" ? "" : `: ${argument === "of" ? "what it is given" : argument}`} ${says}${more(takes)}`,
+  "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}.${more(takes)}`,
+  "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${more(hint)}`,
   "bad-number": ({ text, says }) => `"${text}" is not a figure that can be read. ${says}`,
   syntax: ({ says }) => says,
   "duplicate-name": ({ name, elsewhere }) => `"${name}" is already ${elsewhere}. Every name is given once.`,

@@ -2,7 +2,7 @@ import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import type { Parameter } from "../checker/signature.ts";
 import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
-import { type Argument, isNoValue } from "../library/declaration.ts";
+import { type Argument, argumentInWords, isNoValue } from "../library/declaration.ts";
 import { equalFigures, equalTexts } from "../operations/comparison.ts";
 import { entryOf } from "../operations/rows.ts";
 import { printUnit } from "../units/compound.ts";
@@ -93,7 +93,7 @@ function refusal(name: string, parameter: Parameter, value: Value, span: Span): 
   if (!below && !above) return null;
   return fault("wrong-argument", span, {
     function: name,
-    argument: argument.name,
+    argument: argumentInWords(argument),
     says: `cannot be ${`${formatFigure(value, unit, null)} ${printUnit(unit)}`.trim()}.`,
     takes: `It accepts ${accepted(argument, printUnit(unit))}.`,
   });

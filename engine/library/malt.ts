@@ -153,7 +153,7 @@ export const MALT: readonly LibraryFunction[] = [
     name: "gravity_from_extract",
     stage: "mash",
     says: "Gravity of wort that holds a mass of extract in a volume.",
-    searchWords: ["potential", "points per pound", "litre-degrees", "original gravity"],
+    searchWords: ["potential", "points per pound", "litre-degrees", "original gravity", "OG"],
     since: 1,
     arguments: [
       argument("extract", "kg", "Extract dissolved.", { low: 0 }),

@@ -10,10 +10,11 @@ interface Reading {
 }
 
 /** The readings of which time and gravity are both known, in order of time. */
-const readingsOf = (taken: Value, gravity: Value): readonly Reading[] =>
-  rowsOf(taken, gravity)
-    .map(([taken, gravity]) => ({ taken, gravity }))
-    .sort((a, b) => a.taken - b.taken);
+const readingsOf = (taken: Value, gravity: Value): readonly Reading[] => {
+  const readings = rowsOf(taken, gravity).map(([taken, gravity]) => ({ taken, gravity }));
+  const inOrder = readings.every((reading, at) => at === 0 || (readings[at - 1] as Reading).taken <= reading.taken);
+  return inOrder ? readings : readings.sort((a, b) => a.taken - b.taken);
+};
 
 /** A curve is told from scatter by three readings at the least. */
 const FEWEST_READINGS = 3;

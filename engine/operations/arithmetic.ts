@@ -1,7 +1,7 @@
 import type { Span } from "../base/span.ts";
 import { cover } from "../base/span.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
-import { divideUnits, multiplyUnits, PLAIN, powerUnit, withoutExtract } from "../units/compound.ts";
+import { divideUnits, multiplyUnits, PLAIN, powerUnit, printUnit, withoutExtract } from "../units/compound.ts";
 import {
   type Dimension,
   dimension,
@@ -15,7 +15,7 @@ import {
   withoutBase,
 } from "../units/dimension.ts";
 import type { ScaleFamily, ShownUnit } from "../units/unit.ts";
-import { describe, describeInside } from "../values/describe.ts";
+import { describe, describeInside, describeOne } from "../values/describe.ts";
 import { type Kind, NUMBER, quantity, type Type, UNKNOWN } from "../values/kind.ts";
 import { ounceOfVolume } from "./ambiguity.ts";
 import { differenceUnit, FAMILIES, linearShown } from "./families.ts";
@@ -36,6 +36,8 @@ const UNKNOWN_TYPE: Type = { kind: UNKNOWN, unit: null, rows: null };
 const describeOperand = ({ type }: Operand): string => describe(type.kind, type.unit);
 /** Inside a sentence: `mass (kg)`. */
 const operandInside = ({ type }: Operand): string => describeInside(type.kind, type.unit);
+/** One of its kind: `a mass (kg)`. */
+const operandAsOne = ({ type }: Operand): string => describeOne(type.kind, type.unit);
 
 /** The operands' rows, or the fault that columns of different tables met. */
 function rowsOf(operands: readonly Operand[], span: Span): { rows: string | null } | { fault: Fault } {
@@ -71,6 +73,18 @@ function hintFor(left: Dimension, right: Dimension): string | null {
   return null;
 }
 
+/** A tenth is added to something by multiplying it. */
+function shareHint(did: string, of: Type, { unit }: Type): string | null {
+  if (
+    unit === null ||
+    printUnit(unit) !== "%" ||
+    (of.unit !== null && printUnit(of.unit).startsWith("%")) ||
+    (did !== "added" && did !== "subtracted")
+  )
+    return null;
+  return `A share of something is ${did} by multiplying it, such as by (1 ${did === "added" ? "+" : "-"} 10 %).`;
+}
+
 const unlike = (
   did: "added" | "subtracted" | "compared" | "combined",
   left: Operand,
@@ -88,10 +102,12 @@ const unlike = (
       right: describeOperand(right),
       hint:
         left.type.kind.is === "quantity" && right.type.kind.is === "quantity"
-          ? hintFor(left.type.kind.dimension, right.type.kind.dimension)
+          ? (shareHint(did, left.type, right.type) ?? hintFor(left.type.kind.dimension, right.type.kind.dimension))
           : mixedHint(left.type.kind, right.type.kind),
     },
-    did === "added" || did === "subtracted" ? withUnit(left, right, ({ type }) => changeOf(type)?.unit ?? null) : [],
+    did === "added" || did === "subtracted" || did === "combined"
+      ? withUnit(left, right, ({ type }) => changeOf(type)?.unit ?? null)
+      : [],
   );
 
 /** A reading met a quantity that is not its difference. */
@@ -153,7 +169,7 @@ const scaledGravity = (operand: Operand, did: Done, span: Span): Fault =>
 
 const hintForScaled = (family: ScaleFamily): string =>
   family === "gravity"
-    ? "Use extract_mass for the extract in a volume of wort, or points for gravity points."
+    ? "Use extract_mass for the extract in a volume of wort, points for gravity points, or alcohol_by_volume for alcohol."
     : `A difference can be scaled. ${FAMILIES[family].example}`;
 
 const isExtract = (kind: Kind): boolean => kind.is === "quantity" && sameDimension(kind.dimension, EXTRACT);
@@ -273,4 +289,4 @@ export function changeOf(type: Type): { kind: Kind; unit: ShownUnit | null } | n
   return { kind: quantity(FAMILIES[type.kind.family].difference), unit: differenceUnit(type.kind.family, type.unit) };
 }
 
-export { describeOperand, operandInside, unlike };
+export { describeOperand, operandAsOne, operandInside, unlike };

@@ -4,7 +4,7 @@ import { PLAIN } from "../units/compound.ts";
 import { isDimensionless } from "../units/dimension.ts";
 import { NUMBER, type Type } from "../values/kind.ts";
 import { isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
-import { changeOf, operandInside } from "./arithmetic.ts";
+import { changeOf, operandAsOne } from "./arithmetic.ts";
 import { FAMILIES } from "./families.ts";
 import type { GeneralFunction, Operand, Ruled } from "./operand.ts";
 
@@ -31,7 +31,7 @@ function columnRule(name: string, result: (type: Type) => Pick<Type, "kind" | "u
       return fault("wrong-argument", operand.span, {
         function: name,
         argument: "of",
-        says: `cannot be ${operandInside(operand)}.`,
+        says: `cannot be ${operandAsOne(operand)}.`,
         takes: "It takes figures.",
       });
     return { ...given, rows: operand.type.rows };
@@ -123,7 +123,7 @@ const runningMeanRule: GeneralFunction["rule"] = (operands, whole) => {
     return fault("wrong-argument", rows.span, {
       function: "running_mean",
       argument: "rows",
-      says: `cannot be ${operandInside(rows)}.`,
+      says: `cannot be ${operandAsOne(rows)}.`,
       takes: "It takes a number of rows.",
     });
   return ruled;

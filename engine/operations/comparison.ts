@@ -1,10 +1,12 @@
 import { cover } from "../base/span.ts";
 import { fault } from "../diagnostics/diagnostic.ts";
 import { isInstant, isNumber, type Kind, TRUTH } from "../values/kind.ts";
+import type { Value } from "../values/value.ts";
 import { ounceOfVolume } from "./ambiguity.ts";
 import { commonKind, describeOperand, mixedInstants, overRows } from "./arithmetic.ts";
 import { withUnit } from "./mends.ts";
 import type { Operand, Ruled } from "./operand.ts";
+import { lengthOf, rowsOf } from "./rows.ts";
 
 export type Comparison = "is" | "is not" | "<" | "<=" | ">" | ">=";
 
@@ -22,20 +24,39 @@ const equalInstants = (a: number, b: number): boolean => Math.abs(a - b) <= INST
 export const equalOf = (kind: Kind): ((a: number, b: number) => boolean) =>
   isInstant(kind) ? equalInstants : equalFigures;
 
-const TRUTHS: { readonly [C in Comparison]: (equal: boolean, a: number, b: number) => boolean } = {
-  is: (equal) => equal,
-  "is not": (equal) => !equal,
-  "<": (equal, a, b) => !equal && a < b,
-  "<=": (equal, a, b) => equal || a < b,
-  ">": (equal, a, b) => !equal && a > b,
-  ">=": (equal, a, b) => equal || a > b,
+/** What a comparison gives for a figure that is less than another, equal to it, and greater: 1 or 0. */
+const TRUTHS: { readonly [C in Comparison]: readonly [less: number, equal: number, greater: number] } = {
+  is: [0, 1, 0],
+  "is not": [1, 0, 1],
+  "<": [1, 0, 0],
+  "<=": [1, 1, 0],
+  ">": [0, 0, 1],
+  ">=": [0, 1, 1],
 };
 
-/** Compares coherent figures: 1, 0, or NaN where one is missing. `<=`, `is` and `within` agree on what is equal. */
-export function compareFigures(comparison: Comparison, kind: Kind): (a: number, b: number) => number {
-  const truth = TRUTHS[comparison];
-  const equal = equalOf(kind);
-  return (a, b) => (Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : truth(equal(a, b), a, b) ? 1 : 0);
+type Truths = (typeof TRUTHS)[Comparison];
+
+/** 1, 0, or NaN where a figure is missing; figures this far apart, in themselves and as a share of the larger, are equal. */
+const truthOf = ([less, same, greater]: Truths, absolute: number, relative: number, a: number, b: number): number => {
+  if (Number.isNaN(a) || Number.isNaN(b)) return Number.NaN;
+  if (a === b || Math.abs(a - b) <= absolute + relative * Math.max(Math.abs(a), Math.abs(b))) return same;
+  return a < b ? less : greater;
+};
+
+/** Compares coherent figures, single or by column. `<=`, `is` and `within` agree on what is equal. */
+export function compareOver(comparison: Comparison, kind: Kind, a: Value, b: Value): Value {
+  const truths = TRUTHS[comparison];
+  const [absolute, relative] = isInstant(kind) ? ([INSTANT_WITHIN, 0] as const) : ([0, EQUAL_WITHIN] as const);
+  const length = lengthOf([a, b]);
+  if (length === null) return truthOf(truths, absolute, relative, a as number, b as number);
+  const [left, leftStep] = rowsOf(a);
+  const [right, rightStep] = rowsOf(b);
+  const result = new Float64Array(length);
+  for (let row = 0; row < length; row += 1) {
+    const one = left[row * leftStep] as number;
+    result[row] = truthOf(truths, absolute, relative, one, right[row * rightStep] as number);
+  }
+  return result;
 }
 
 /** Texts are compared without case. */

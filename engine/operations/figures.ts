@@ -6,7 +6,8 @@ import { isDimensionless, powerOfDimension, sameDimension } from "../units/dimen
 import type { ShownUnit } from "../units/unit.ts";
 import { isNumber, NUMBER, quantity } from "../values/kind.ts";
 import { isNumberColumn } from "../values/value.ts";
-import { changeOf, operandInside, overRows } from "./arithmetic.ts";
+import { changeOf, operandAsOne, operandInside, overRows } from "./arithmetic.ts";
+import { withUnit } from "./mends.ts";
 import type { GeneralFunction, Operand, Ruled } from "./operand.ts";
 import { broadcast, type Scalar } from "./rows.ts";
 
@@ -18,7 +19,7 @@ const takes = (name: string, operand: Operand, what: string): Ruled & { code: st
   fault("wrong-argument", operand.span, {
     function: name,
     argument: "of",
-    says: `cannot be ${operandInside(operand)}.`,
+    says: `cannot be ${operandAsOne(operand)}.`,
     takes: what,
   });
 
@@ -126,12 +127,17 @@ function rounding(name: string): GeneralFunction {
               });
         const kind = step.type.kind;
         if (kind.is !== "quantity" || !sameDimension(kind.dimension, change.kind.dimension))
-          return fault("wrong-argument", step.span, {
-            function: name,
-            argument: "step",
-            says: `cannot be ${operandInside(step)}.`,
-            takes: `It takes a step of the same dimension as ${operandInside(operand)}.`,
-          });
+          return fault(
+            "wrong-argument",
+            step.span,
+            {
+              function: name,
+              argument: "step",
+              says: `cannot be ${operandAsOne(step)}.`,
+              takes: `It takes a step of the same dimension as ${operandInside(operand)}.`,
+            },
+            withUnit(operand, step, () => change.unit),
+          );
         return { kind: operand.type.kind, unit: operand.type.unit };
       });
     },

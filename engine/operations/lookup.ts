@@ -4,7 +4,7 @@ import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import type { Type } from "../values/kind.ts";
 import { showValue } from "../values/show.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
-import { commonKind, operandInside, overRows, unlike } from "./arithmetic.ts";
+import { commonKind, operandAsOne, overRows, unlike } from "./arithmetic.ts";
 import { equalOf } from "./comparison.ts";
 import type { GeneralFunction, Operand, Report, Ruled } from "./operand.ts";
 import { entryOf, lengthOf } from "./rows.ts";
@@ -58,7 +58,7 @@ const notFigures = (name: string, argument: string, operand: Operand): Fault =>
   fault("wrong-argument", operand.span, {
     function: name,
     argument,
-    says: `cannot be ${operandInside(operand)}.`,
+    says: `cannot be ${operandAsOne(operand)}.`,
     takes: "It takes figures.",
   });
 

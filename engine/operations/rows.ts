@@ -118,15 +118,18 @@ function over(
     return result;
   }
   const result = new Float64Array(length);
-  const [left, right] = [columnOf(a), columnOf(b)];
-  all(left, isColumn(a) ? 1 : 0, right, isColumn(b) ? 1 : 0, result);
+  const [left, leftStep] = rowsOf(a);
+  const [right, rightStep] = rowsOf(b);
+  all(left, leftStep, right, rightStep, result);
   let unsound = 0;
   for (let row = 0; row < length; row += 1) unsound += (result[row] as number) * 0;
   if (unsound !== 0) reportUnsound(result, a, b, says, report);
   return result;
 }
 
-const columnOf = (value: Value): Float64Array => (isNumberColumn(value) ? value : Float64Array.of(value as number));
+/** Figures and the step from row to row; a step of 0 stays at the first entry: a single value for every row. */
+export const rowsOf = (value: Value): readonly [figures: Float64Array, step: 0 | 1] =>
+  isNumberColumn(value) ? [value, 1] : [Float64Array.of(value as number), 0];
 
 /** Reports the rows that have their operands and no finite result, and marks them missing. */
 function reportUnsound(

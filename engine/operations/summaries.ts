@@ -5,7 +5,7 @@ import { divideUnits, PLAIN } from "../units/compound.ts";
 import { divideDimensions } from "../units/dimension.ts";
 import { type Kind, NUMBER, quantity, type Type } from "../values/kind.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type Value } from "../values/value.ts";
-import { changeOf, commonKind, describeOperand, operandInside, overRows } from "./arithmetic.ts";
+import { changeOf, commonKind, operandAsOne, overRows, unlike } from "./arithmetic.ts";
 import { FAMILIES } from "./families.ts";
 import type { GeneralFunction, Operand, Report, Ruled } from "./operand.ts";
 import { entryOf, lengthOf } from "./rows.ts";
@@ -19,7 +19,7 @@ const wrongKind = (name: string, operand: Operand, takes: string): Fault =>
   fault("wrong-argument", operand.span, {
     function: name,
     argument: "",
-    says: `cannot take ${operandInside(operand)}.`,
+    says: `cannot take ${operandAsOne(operand)}.`,
     takes,
   });
 
@@ -49,13 +49,7 @@ function summaryRule(name: string, figure: (operand: Operand, all: Operand) => R
       let soFar: Operand = first;
       for (const next of others) {
         const common = commonKind(soFar, next);
-        if (common === null)
-          return fault("unlike-units", cover(first.span, next.span), {
-            did: "combined",
-            left: describeOperand(soFar),
-            right: describeOperand(next),
-            hint: null,
-          });
+        if (common === null) return unlike("combined", soFar, next, cover(first.span, next.span));
         soFar = { ...soFar, zero: soFar.zero && next.zero, type: { ...soFar.type, ...common } };
       }
       const ruled = figure(soFar, soFar);
@@ -203,7 +197,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
   {
     name: "mean",
     says: "The arithmetic mean of a column, or of several values.",
-    searchWords: ["average"],
+    searchWords: ["average", "avg"],
     since: 1,
     arguments: columnOrValues,
     variadic: true,
@@ -277,7 +271,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
   {
     name: "spread",
     says: "The sample standard deviation of a column (divided by n − 1).",
-    searchWords: ["standard deviation", "scatter", "variation"],
+    searchWords: ["standard deviation", "stdev", "sd", "scatter", "variation"],
     since: 1,
     arguments: [{ name: "of", says: "The column.", takes: "a column of figures" }],
     gives: "the same kind, or a difference for readings",

@@ -17,7 +17,14 @@ const placed = (token: IToken | undefined): Span | null =>
 const syntax = (span: Span, says: string, mends: readonly Mend[] = []): Fault => fault("syntax", span, { says }, mends);
 
 /** Two operands with nothing between them. */
-export function adjacent(text: string, type: TokenType, before: Span, after: Span): Fault {
+export function adjacent(
+  text: string,
+  type: TokenType,
+  before: Span,
+  next: TokenType,
+  after: Span,
+  inCall: boolean,
+): Fault {
   const [left, right] = [text.slice(before.start, before.end), text.slice(after.start, after.end)];
   const gap = { start: before.end, end: after.start };
   if (type === T.Name && right === "(") {
@@ -36,6 +43,17 @@ export function adjacent(text: string, type: TokenType, before: Span, after: Spa
       { text: text.slice(span.start, span.end), says: `Blanks do not group digits here: write ${joined}.` },
       [mend(`Write ${joined}`, gap, "")],
     );
+  }
+  if (inCall) {
+    const says = `Arguments are parted by commas: one is missing between ${left} and ${right}.`;
+    return syntax(after.end > after.start ? after : before, says, [
+      mend("Put a comma", gap, ", "),
+      mend("Multiply them", gap, " * "),
+    ]);
+  }
+  if (type === T.Name && next === T.Name) {
+    const says = `The words of one name are joined with _: ${left}_${right}. To calculate, an operator stands between them.`;
+    return syntax(after, says, [mend("Join them", gap, "_"), mend("Multiply them", gap, " * ")]);
   }
   const shown = right.length > 0 ? `between ${left} and ${right}` : `after ${left}`;
   return syntax(after.end > after.start ? after : before, `An operator is missing ${shown}.`, [
@@ -101,6 +119,32 @@ function parentheses(tokens: readonly IToken[], last: number): Mend {
   };
 }
 
+/** A comma outside a function: in figures in a row, or in an `if` that is written like a function. */
+function strayComma(tokens: readonly IToken[], at: number, span: Span): Fault {
+  const literals = tokens[at - 1]?.tokenType === T.Literal && tokens[at + 1]?.tokenType === T.Literal;
+  if (literals && tokens.length === 3) {
+    const says = "A comma parts the arguments of a function. Figures of one quantity stand in a row without it.";
+    return syntax(span, says, [mend("Take it out", span, "")]);
+  }
+  const open = tokens.findLastIndex(({ tokenType }, index) => index < at && tokenType === T.Open);
+  const otherwise = tokens.findIndex(({ tokenType }, index) => index > at && tokenType === T.Comma);
+  const close = tokens.findIndex(({ tokenType }, index) => index > otherwise && tokenType === T.Close);
+  const places = [open, at, otherwise, close].map((index) => placed(tokens[index]));
+  const [opening, first, second, closing] = places;
+  if (tokens[open - 1]?.tokenType !== T.If || !opening || !first || !second || !closing)
+    return syntax(span, "A comma parts the arguments of a function: there is no function here.");
+  const mended = {
+    label: "Write then and else",
+    replace: [
+      { span: opening, text: " " },
+      { span: first, text: " then" },
+      { span: second, text: " else" },
+      { span: closing, text: "" },
+    ],
+  };
+  return syntax(span, "An if is written without commas: if … then … else ….", [mended]);
+}
+
 /** The fault for one of Chevrotain's errors, in the words of someone who knows brewing and not grammars. */
 export function translate(error: IRecognitionException, tokens: readonly IToken[], text: string): Fault {
   const here = placed(error.token);
@@ -130,7 +174,7 @@ export function translate(error: IRecognitionException, tokens: readonly IToken[
         ? syntax(span, "Conditions are joined by and.", [mend("Write and", span, "and")])
         : syntax(span, "Inside if, then and else, where needs parentheses round it.");
     case T.Comma:
-      return syntax(span, "A comma parts the arguments of a function: there is no function here.");
+      return strayComma(tokens, at, span);
     case T.To:
       return syntax(span, "A range with to is written after within: within 65 to 68 °C.");
     case T.ArgumentName:

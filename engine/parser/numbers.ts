@@ -120,6 +120,15 @@ export function startsInstant(text: string, at: number): boolean {
   return month > year + 1 && text.charCodeAt(month) === 45 && isDigit(text.charCodeAt(month + 1));
 }
 
+/** Whether two like strokes or points part the digits at `at`: `02/03/2026`, `25.3.2026`. */
+export function mayBeDate(text: string, at: number): boolean {
+  const first = skipDigits(text, at);
+  const sign = text.charCodeAt(first);
+  if (sign !== 47 && sign !== 46) return false;
+  const second = skipDigits(text, first + 1);
+  return second > first + 1 && text.charCodeAt(second) === sign && isDigit(text.charCodeAt(second + 1));
+}
+
 const INSTANT = /^(\d{4})-(\d\d)-(\d\d)(?:T(\d\d):(\d\d)(?::(\d\d)(\.\d{1,9})?)?(Z|[+-]\d\d(?::?\d\d)?)?)?$/;
 const LOOSE_DATE = /^(\d{4})-(\d{1,2})-(\d{1,2})$/;
 /** A whole sum such as `12-3-2`: what only arithmetic can mean. */
@@ -180,6 +189,9 @@ function skipInstant(text: string, at: number): number {
   return end;
 }
 
+/** A time of day behind a date: `8:15`, `08:15:30`, `8:15 pm`. */
+const CLOCK = /^(\d{1,2})(:\d\d(?::\d\d)?)(?: ?([ap]m)\b)?/i;
+
 const pad = (figure: string): string => figure.padStart(2, "0");
 
 /** The instant at `at`, where {@link startsInstant} holds; broken with a `bad-number` fault when no calendar has it. */
@@ -191,10 +203,12 @@ export function readInstant(
   const span = { start: at, end };
   const written = text.slice(at, end);
   // Date and time parted by a blank: one slip, one mend.
-  const clock = isBlank(text.charCodeAt(end)) ? /^\d\d:\d\d(:\d\d)?/.exec(text.slice(end + 1, end + 9)) : null;
+  const clock = isBlank(text.charCodeAt(end)) ? CLOCK.exec(text.slice(end + 1, end + 13)) : null;
   if (clock !== null && !written.includes("T")) {
     const whole = { start: at, end: end + 1 + clock[0].length };
-    const mended = `${written}T${clock[0]}`;
+    const [, typed = "", minutes = "", half] = clock;
+    const hour = half === undefined ? Number(typed) : (Number(typed) % 12) + (/p/i.test(half) ? 12 : 0);
+    const mended = `${written}T${pad(String(hour))}${minutes}`;
     const told = badNumber(text, whole, `Date and time are joined by a T: ${mended}.`, [
       mend(`Write ${mended}`, whole, mended),
     ]);

@@ -1,3 +1,4 @@
+import type { Span } from "../base/span.ts";
 import type { Fault } from "../diagnostics/diagnostic.ts";
 import { translate } from "./faults.ts";
 import { FormulaParser, type FormulaParts } from "./grammar.ts";
@@ -28,7 +29,8 @@ export function createParser(speller: UnitSpeller): Parser {
       const parts: FormulaParts | null = grammar.formula() ?? null;
       // The first only: what the tokens leave to the grammar is one slip, and later errors come of it.
       const [error] = grammar.errors;
-      if (error !== undefined) faults.push(translate(error, tokens, text));
+      const found = error === undefined ? null : translate(error, tokens, text);
+      if (found !== null && !faults.some((told) => sameSpan(told.span, found.span))) faults.push(found);
       if (parts === null && faults.length === 0) throw new Error("invariant broken: an unread formula has a fault");
       return {
         text,
@@ -41,6 +43,8 @@ export function createParser(speller: UnitSpeller): Parser {
     },
   };
 }
+
+const sameSpan = (a: Span, b: Span): boolean => a.start === b.start && a.end === b.end;
 
 const inOrder = (faults: readonly Fault[]): readonly Fault[] =>
   faults.toSorted((a, b) => a.span.start - b.span.start || a.span.end - b.span.end).slice(0, FAULT_LIMIT);

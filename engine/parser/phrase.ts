@@ -1,5 +1,6 @@
 import { ONE, type Rational, rational, toRational } from "../base/rational.ts";
 import { isDigit, SUPERSCRIPT_MINUS, skipBlanks, skipDigits, skipUnitWord, superscriptDigit } from "./characters.ts";
+import { CONVERTING, signWordLength, standsBeforeUnit } from "./slips.ts";
 import { RESERVED_WORDS } from "./tokens.ts";
 import type { UnitPhrase, UnitSpeller } from "./tree.ts";
 
@@ -67,13 +68,19 @@ function skipUnknown(text: string, at: number, speller: UnitSpeller): number {
   for (let from = at; ; ) {
     const to = skipUnitWord(text, from);
     if (to === from) return end;
+    const word = text.slice(from, to);
+    // `2 x 25 kg`: the word is a sign, and is told as one.
+    if (signWordLength(word) > 0 || CONVERTING.has(word.toLowerCase())) return end;
     const after = text.charCodeAt(to);
     if (after === 40 || after === 46 || text.charCodeAt(skipBlanks(text, to)) === 58) return end;
-    if (RESERVED_WORDS.has(text.slice(from, to).toLowerCase())) return end;
+    if (RESERVED_WORDS.has(word.toLowerCase())) return end;
     if (end > at && speller(text, from) > 0) return end;
     end = to;
     from = skipBlanks(text, to);
     if (from === to) return end;
+    // `us gal`, `sq ft`: one unit, and one slip.
+    const known = standsBeforeUnit(word) ? speller(text, from) : 0;
+    if (known > 0) return from + known;
   }
 }
 

@@ -14,6 +14,7 @@ const sign = (typed: string, operator: BinaryOperator, mend: string | null = nul
 /** What people type between two operands, longest first among those that start alike. `+` and `-` are apart: they may be signs of a number. */
 const SIGNS: readonly Sign[] = [
   sign("**", "^", "^"),
+  sign("@", "*", "*"),
   sign("*", "*"),
   sign("×", "*"),
   sign("·", "*"),

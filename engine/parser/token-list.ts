@@ -1,8 +1,11 @@
 import type { IToken, TokenType } from "chevrotain";
 import type { Span } from "../base/span.ts";
 import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
+import { skipBlanksAndLineEnds } from "./characters.ts";
 import { adjacent, missingAfter } from "./faults.ts";
+import { FRACTION_DECIMALS } from "./slips.ts";
 import * as T from "./tokens.ts";
+import type { LiteralNode, NameNode } from "./tree.ts";
 
 /**
  * How deep parentheses, unfinished `if`s and signed exponents may nest; deeper is refused with a `syntax` fault. Far above
@@ -103,6 +106,11 @@ export class TokenList {
     return this.tokens[this.tokens.length - 1];
   }
 
+  /** Whether the tail's range has begun, whose ends `to` parts. */
+  get inRange(): boolean {
+    return this.tokens.some(({ tokenType }) => tokenType === T.Within);
+  }
+
   get lastEnd(): number {
     const last = this.#last();
     return last === undefined ? 0 : endOf(last);
@@ -116,7 +124,7 @@ export class TokenList {
     const before = { start: last.startOffset, end: endOf(last) };
     const told =
       next === T.Broken || type === T.Broken || type === T.As || type === T.Blank || this.faults.length >= FAULT_LIMIT;
-    if (!told) this.keep(adjacent(this.#text, type, before, { start, end }));
+    if (!told) this.keep(adjacent(this.#text, type, before, next, { start, end }, this.inCall));
     this.tokens.push(T.makeToken(T.Operator, start, start, "*"));
   }
 
@@ -130,6 +138,84 @@ export class TokenList {
     const place = last === undefined ? start : span.end;
     this.tokens.push(T.makeToken(T.Broken, place, place, { node: "broken", span: { start: place, end: place } }));
     this.wanting = false;
+  }
+
+  /**
+   * An `=` at `at` that is no comparison: before a formula, behind a line's name, or behind an argument's name. It is told and
+   * taken for what was meant; false where it can only compare.
+   */
+  equals(at: number): boolean {
+    const name = this.#last();
+    const sign = { start: at, end: skipBlanksAndLineEnds(this.#text, at + 1) };
+    if (name === undefined) {
+      this.tell({ start: at, end: at + 1 }, "A formula has no = before it.", [mend("Take it out", sign, "")]);
+      return true;
+    }
+    const before = this.tokens[this.tokens.length - 2]?.tokenType;
+    const named = this.inCall && (before === T.FunctionName || before === T.Comma);
+    if (name.tokenType !== T.Name || (!named && (before !== undefined || this.inBrackets))) return false;
+    const [word, ...parts] = (name.payload as NameNode).parts;
+    if (word === undefined || parts.length > 0) return false;
+    const { start, end } = word.span;
+    const blank = end === at ? " " : "";
+    const compare = mend("Write is", { start: at, end: at + 1 }, `${blank}is${sign.end === at + 1 ? " " : ""}`);
+    this.tokens.pop();
+    this.wanting = true;
+    if (named) {
+      const says = `A colon follows an argument's name: ${word.text}: ….`;
+      this.tell({ start, end: at + 1 }, says, [mend("Write a colon", { start: end, end: sign.end }, ": "), compare]);
+      this.opening(T.ArgumentName, start, at + 1, word);
+    } else {
+      const says = `A formula stands without the name of its line: leave out ${word.text} =. To compare, write is.`;
+      const out = mend(`Leave out ${word.text} =`, { start, end: sign.end }, "");
+      this.tell({ start, end: at + 1 }, says, [out, compare]);
+    }
+    return true;
+  }
+
+  /** `1/2 lb` divides by two pounds, which nobody means: told before the literal `2 lb` is added. */
+  fraction({ figures: [below, ...others], span }: LiteralNode): void {
+    const above = this.tokens[this.tokens.length - 2];
+    const stroke = this.#last();
+    if (below?.unit == null || others.length > 0 || stroke?.tokenType !== T.Operator || above?.tokenType !== T.Literal)
+      return;
+    const [over, ...more] = (above.payload as LiteralNode).figures;
+    const typed = `${over?.text}/${below.text}`;
+    if (over === undefined || over.unit !== null || more.length > 0 || endOf(above) !== span.start - 1) return;
+    if (!/^\d+\/\d+$/.test(typed) || over.value >= below.value) return;
+    const unit = this.#text.slice(below.unit.span.start, span.end);
+    const figure = Number((over.value / below.value).toFixed(FRACTION_DECIMALS));
+    const whole = { start: above.startOffset, end: span.end };
+    const [share, apart] = [`${figure} ${unit}`, `${over.text} / (${below.text} ${unit})`];
+    this.tell(whole, `${typed} ${unit} can be read two ways: write ${share} or ${apart}.`, [
+      mend(`Write ${share}`, whole, share),
+      mend(`Write ${apart}`, whole, apart),
+    ]);
+  }
+
+  /** `5 % abv`: per cent of volume or mass are units of their own. */
+  shareOfAlcohol(word: string, end: number): boolean {
+    const of = /^ab[vw]$/i.test(word) ? (/w/i.test(word) ? "% mass" : "% vol") : null;
+    const sign = this.lastEnd - 1;
+    if (of === null || this.#text.charAt(sign) !== "%") return false;
+    const span = { start: sign, end };
+    this.tell(span, `This unit is written ${of}.`, [mend(`Write ${of}`, span, of)]);
+    this.#spoil(end);
+    return true;
+  }
+
+  /** `500 g per hL`: the word from `start` to `next` stands for the stroke of a unit phrase that ends at `end`. */
+  perUnit(start: number, next: number, end: number): void {
+    const span = { start: this.lastEnd, end: next };
+    this.tell({ start, end: next - 1 }, "A unit is divided with a stroke, such as g/hL.", [mend("Write /", span, "/")]);
+    this.#spoil(end);
+  }
+
+  /** Puts a broken operand in the last one's place, so that what is wrong with it is told once. */
+  #spoil(end: number): void {
+    const start = this.tokens.pop()?.startOffset ?? end;
+    this.wanting = true;
+    this.broken(start, end);
   }
 
   /** Counts one more level of nesting, and gives up at the limit. */

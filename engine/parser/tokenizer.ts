@@ -2,13 +2,16 @@ import type { IToken } from "chevrotain";
 import type { Span } from "../base/span.ts";
 import { type Fault, mend } from "../diagnostics/diagnostic.ts";
 import * as C from "./characters.ts";
-import { readInstant, readNumber, startsInstant } from "./numbers.ts";
+import { readLiteral } from "./figures.ts";
+import { mayBeDate, readInstant, readNumber, startsInstant } from "./numbers.ts";
 import { readPhrase } from "./phrase.ts";
 import { isMinus, readPrefixes, type Sign, signAt } from "./signs.ts";
+import { conversion, unitFirst, wordBetween } from "./slipped-words.ts";
+import { isVulgarFraction, looseDateAt, MONEY_SIGNS } from "./slips.ts";
 import { readText, startsText } from "./texts.ts";
 import { TokenList } from "./token-list.ts";
 import * as T from "./tokens.ts";
-import type { Figure, LiteralNode, NameNode, ParsedFormula, UnitSpeller } from "./tree.ts";
+import type { LiteralNode, NameNode, ParsedFormula, UnitSpeller } from "./tree.ts";
 
 /** Longer formulas are refused unread; one of 100,000 characters is read in less than a tenth of a second. */
 export const FORMULA_LENGTH_LIMIT = 1_000_000;
@@ -21,6 +24,7 @@ export interface Tokens {
 
 const MINUS: T.Prefix = { nots: 0, minuses: 1 };
 const NOT: T.Prefix = { nots: 1, minuses: 0 };
+const STROKE = 47;
 
 /** Reads one formula with its tail and note into tokens; never throws. Every payload is a finished part of the tree. */
 export const tokenize = (text: string, speller: UnitSpeller): Tokens => new Tokenizer(text, speller).run();
@@ -117,53 +121,26 @@ class Tokenizer {
     this.#at = node.span.end;
   }
 
-  #figures(): void {
+  #figures() {
+    const text = this.#text;
+    const list = this.#list;
     const start = this.#at;
-    if (startsInstant(this.#text, start)) {
-      const { node, fault } = readInstant(this.#text, start);
-      if (fault !== null) this.#list.keep(fault);
+    if (startsInstant(text, start)) {
+      const { node, fault } = readInstant(text, start);
+      if (fault !== null) list.keep(fault);
       this.#at = node.span.end;
-      this.#list.operand(node.node === "instant" ? T.Instant : T.Broken, start, node.span.end, node);
-      return;
+      return list.operand(node.node === "instant" ? T.Instant : T.Broken, start, node.span.end, node);
     }
-    const literal = this.#literal(start);
+    const date = mayBeDate(text, start) ? looseDateAt(text, start) : null;
+    if (date !== null) {
+      list.keep(date.fault);
+      this.#at = date.end;
+      return list.broken(start, date.end);
+    }
+    const literal = readLiteral(text, start, this.#speller, list);
     this.#at = literal.span.end;
-    this.#list.operand(T.Literal, start, literal.span.end, literal);
-  }
-
-  /** `12 lb 4 oz`: further figures join only while each has a unit. */
-  #literal(start: number): LiteralNode {
-    const text = this.#text;
-    const first = this.#figure(start);
-    if (first.unit === null) return { node: "literal", span: first.span, negative: false, figures: [first] };
-    const figures = [first];
-    let end = first.span.end;
-    for (;;) {
-      const from = C.skipBlanks(text, end);
-      if (from === end || !C.isDigit(text.charCodeAt(from)) || startsInstant(text, from)) break;
-      const told = this.#list.faults.length;
-      const next = this.#figure(from);
-      if (next.unit === null) {
-        this.#list.faults.length = told;
-        break;
-      }
-      figures.push(next);
-      end = next.span.end;
-    }
-    return { node: "literal", span: { start, end }, negative: false, figures };
-  }
-
-  #figure(start: number): Figure {
-    const text = this.#text;
-    const read = readNumber(text, start, !this.#list.inCall);
-    if (read.fault !== null) this.#list.keep(read.fault);
-    const from = C.skipBlanks(text, read.end);
-    const code = text.charCodeAt(from);
-    // After a blank, `/` divides; and the commonest signs end the literal without asking the catalogue.
-    const none = from >= text.length || (code >= 40 && code <= 46) || (code === 47 && from > read.end);
-    const unit = none ? null : readPhrase(text, from, this.#speller, false);
-    const end = unit === null ? read.end : unit.span.end;
-    return { value: read.value, text: text.slice(start, read.end), unit, span: { start, end } };
+    if (text.charCodeAt(start - 1) === STROKE) list.fraction(literal);
+    list.operand(T.Literal, start, literal.span.end, literal);
   }
 
   #plusOrMinus(code: number) {
@@ -186,7 +163,10 @@ class Tokenizer {
     const { nots, lastMinus, end, next: at } = run;
     let { minuses } = run;
     list.signedPower(start, end);
-    const literal = minuses > 0 && C.startsNumber(text, at) && !startsInstant(text, at) ? this.#literal(at) : null;
+    const literal =
+      minuses > 0 && C.startsNumber(text, at) && !startsInstant(text, at)
+        ? readLiteral(text, at, this.#speller, list)
+        : null;
     const signed = literal !== null && literal.figures[0]?.unit !== null;
     if (signed) minuses -= 1;
     const prefix: T.Prefix = { nots, minuses };
@@ -202,6 +182,10 @@ class Tokenizer {
     const text = this.#text;
     const start = this.#at;
     const end = start + typed.length;
+    if (typed === "=" && this.#list.equals(start)) {
+      this.#at = C.skipBlanksAndLineEnds(text, end);
+      return;
+    }
     if (written !== null) {
       const span = { start, end };
       const before = C.isBlank(text.charCodeAt(start - 1)) ? "" : " ";
@@ -263,6 +247,7 @@ class Tokenizer {
     const word = text.slice(start, end);
     this.#at = end;
     if (word.length <= T.LONGEST_RESERVED && this.#reserved(word, start, end)) return;
+    if (!this.#list.wanting && this.#past(wordBetween(text, start, end, this.#speller, this.#list))) return;
     if (text.charCodeAt(end) === 40) {
       this.#at = end + 1;
       return this.#list.open({ start, name: word }, end, end + 1);
@@ -271,10 +256,17 @@ class Tokenizer {
       this.#at = C.skipBlanks(text, end) + 1;
       return this.#list.opening(T.ArgumentName, start, this.#at, { text: word, span: { start, end } });
     }
+    if (this.#past(unitFirst(text, start, end, [word], this.#speller, this.#list))) return;
     const first = { text: word, span: { start, end } };
     const parts = text.charCodeAt(end) === 46 ? this.#parts(first) : [first];
     const node: NameNode = { node: "name", parts, span: { start, end: this.#at } };
     this.#list.operand(T.Name, start, this.#at, node);
+  }
+
+  /** Goes on behind a slip that was found; false where none was. */
+  #past(end: number | null): boolean {
+    if (end !== null) this.#at = end;
+    return end !== null;
   }
 
   /** `mash.grain`: the name's further parts. */
@@ -297,7 +289,7 @@ class Tokenizer {
     const lower = word.toLowerCase();
     if (lower === word || !T.RESERVED_WORDS.has(lower)) return false;
     const span = { start, end };
-    this.#list.tell(span, `Write ${lower} in small letters.`, [mend(`Write ${lower}`, span, lower)]);
+    this.#list.tell(span, `Write ${lower} in small letters.`, [mend("Write small letters", span, lower)]);
     this.#keyword(lower, start, end);
     return true;
   }
@@ -335,6 +327,8 @@ class Tokenizer {
       case "as":
         return this.#as(start, end);
       case "to":
+        if (!list.wanting && !list.inRange && this.#past(conversion(this.#text, start, end, this.#speller, list)))
+          return;
         return list.between(T.To, start, end, null);
       default:
         list.finish(start, end);
@@ -385,10 +379,14 @@ class Tokenizer {
     this.#list.behind(T.As, start, this.#at, unit);
   }
 
-  #stray(): void {
+  #stray() {
     const text = this.#text;
     const start = this.#at;
     const unit = C.skipUnitWord(text, start);
+    const codes = MONEY_SIGNS.get(text.charAt(start)) ?? [text.slice(start, unit)];
+    const unitEnd = MONEY_SIGNS.has(text.charAt(start)) ? start + 1 : unit;
+    if (isVulgarFraction(text, start)) return this.#figures();
+    if (unit > start && this.#past(unitFirst(text, start, unitEnd, codes, this.#speller, this.#list))) return;
     const end = unit > start ? unit : start + C.widthAt(text, start);
     const span = { start, end };
     const typed = text.slice(start, end);

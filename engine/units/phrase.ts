@@ -14,7 +14,7 @@ export interface PhraseFactor {
 /** What a unit phrase names, or which of its factors (by index) is at fault. */
 export type ResolvedPhrase =
   | { readonly unit: ShownUnit }
-  | { readonly unknown: number; readonly near: string | null }
+  | { readonly unknown: number }
   | { readonly ambiguous: number; readonly word: string; readonly choices: AmbiguousUnit["choices"] }
   /** A scale in a compound whose differences have no unit: `kJ/SG`. */
   | { readonly noDifference: number; readonly symbol: string };
@@ -36,7 +36,7 @@ function lookUp(factors: readonly PhraseFactor[], book: UnitBook): ResolvedPhras
   const terms: UnitTerm[] = [];
   for (const [index, { spelling, power }] of factors.entries()) {
     const found = book.find(spelling);
-    if (!found) return { unknown: index, near: book.near(spelling) };
+    if (!found) return { unknown: index };
     if (found.is === "ambiguous") return { ambiguous: index, word: spelling, choices: found.choices };
     if (found.is === "linear") {
       terms.push({ unit: found, power });

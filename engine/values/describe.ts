@@ -106,15 +106,45 @@ export const KIND_NAMES: readonly string[] = [
   ...new Set([...NAMED.map(([name]) => name), ...Object.values(READINGS), "text", "truth", "unknown"]),
 ];
 
-/** For messages, at the start of a sentence: `Mass (kg)`, `Number`; the unit is the one it is shown in. */
+/** For messages, at the start of a sentence: `Mass (kg)`, `A number`; the unit is the one it is shown in. */
 export function describe(kind: Kind, unit: ShownUnit | null): string {
   const inside = describeInside(kind, unit);
   return inside.startsWith("pH") ? inside : inside.charAt(0).toUpperCase() + inside.slice(1);
 }
 
-/** For messages, inside a sentence: `mass (kg)`, `number`. */
+/** What is counted has an article wherever a sentence speaks of it, or is many in a column. */
+const COUNTED: Readonly<Record<string, { readonly one: string; readonly many: string }>> = {
+  number: { one: "a number", many: "numbers" },
+  text: { one: "a text", many: "texts" },
+  truth: { one: "a condition", many: "conditions" },
+  instant: { one: "a time", many: "times" },
+  "zoned instant": { one: "a time with a zone", many: "times with a zone" },
+};
+
+function withUnit(name: string, unit: ShownUnit | null, kind: string): string {
+  const written = unit ? printUnit(unit) : "";
+  return written === "" || written === kind ? name : `${name} (${written})`;
+}
+
+/** For messages, inside a sentence: `mass (kg)`, `a number`. */
 export function describeInside(kind: Kind, unit: ShownUnit | null): string {
   const name = kindName(kind);
-  const written = unit ? printUnit(unit) : "";
-  return written === "" || written === name ? name : `${name} (${written})`;
+  return withUnit(COUNTED[name]?.one ?? name, unit, name);
+}
+
+/** For messages, what stands in a column: `mass (kg)`, `numbers`. */
+export function describeMany(kind: Kind, unit: ShownUnit | null): string {
+  const name = kindName(kind);
+  return withUnit(COUNTED[name]?.many ?? name, unit, name);
+}
+
+/** Kinds that are not counted: `money`, not a money. */
+const UNCOUNTED =
+  /^(?:money|cells|equivalents|pH$|energy|power|heat|specific heat|bitterness|carbonation|hardness|viscosity)/;
+
+/** For messages, one of a kind: `a mass (kg)`, `an area (m²)`, `a number`. */
+export function describeOne(kind: Kind, unit: ShownUnit | null): string {
+  const inside = describeInside(kind, unit);
+  if (COUNTED[kindName(kind)] !== undefined || UNCOUNTED.test(inside)) return inside;
+  return `${/^[aeiou]/.test(inside) ? "an" : "a"} ${inside}`;
 }

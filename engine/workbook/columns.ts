@@ -7,7 +7,7 @@ import type { ParsedFormula } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { toCoherent } from "../units/convert.ts";
 import type { Zone } from "../units/zone.ts";
-import { describe } from "../values/describe.ts";
+import { describe, describeMany, describeOne } from "../values/describe.ts";
 import { isInstant, sameKind, type Type } from "../values/kind.ts";
 import type { RowPage } from "./document.ts";
 
@@ -77,15 +77,15 @@ function readLiteral(text: string, type: Type, reader: EntryReader): Entry | Fau
   if (found === null)
     return fault("bad-number", span, {
       text,
-      says: `An entry here is ${describe(type.kind, type.unit).toLowerCase()}.`,
+      says: `An entry here is ${describeOne(type.kind, type.unit)}.`,
     });
   if ("code" in found) return found;
   if (!sameKind(found.type.kind, type.kind))
     return (
       ounceOfVolume(expression.node === "literal" ? unitWritten(expression) : null, type.kind) ??
       fault("unlike-units", span, {
-        did: "combined",
-        left: `A column of ${describe(type.kind, type.unit).toLowerCase()}`,
+        did: "entered",
+        left: describeMany(type.kind, type.unit),
         right: describe(found.type.kind, found.type.unit),
         hint: null,
       })

@@ -150,8 +150,8 @@ describe("yeast and oxygen", () => {
     expect(call("slurry_to_pitch", { cells: 1e13, count: 0, viability: 0.9 })).toMatch(/no living cells/);
     expect(call("pitching_rate", { cells: 1e13, wort: 0, gravity: 0.12 })).toMatch(/no wort/);
     expect(call("viability", { unstained: 201, counted: 200 })).toMatch(/More cells are unstained/);
-    expect(shown("yeast_to_pitch(-5 L, 12 °P)")).toMatch(/wort cannot be -5 L/);
-    expect(shown("slurry_to_pitch(1e13 cells, 1e9 cells/mL, 120 %)")).toMatch(/viability cannot be 120 %/);
+    expect(shown("yeast_to_pitch(-5 L, 12 °P)")).toMatch(/wort \(wort in the fermenter\) cannot be -5 L/);
+    expect(shown("slurry_to_pitch(1e13 cells, 1e9 cells/mL, 120 %)")).toMatch(/viability.* cannot be 120 %/);
   });
 
   test("the pitching rate is that which the pitch was made for", () => {

@@ -52,7 +52,7 @@ describe("the tolerable negative error", () => {
   });
 
   test("is asked for from 5 mL to 10 L only", () => {
-    expect(shown("tolerable_negative_error(4 mL)")).toMatch(/nominal cannot be 4 mL/);
+    expect(shown("tolerable_negative_error(4 mL)")).toMatch(/nominal \(.*\) cannot be 4 mL/);
     expect(shown("tolerable_negative_error(20 L)")).toMatch(/5 to 10000 mL/);
   });
 });

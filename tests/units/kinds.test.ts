@@ -51,8 +51,8 @@ group("a kind", () => {
       describe(quantity(compound("kg").dimension), compound("kg")),
       describe(NUMBER, compound("%")),
       describe(NUMBER, null),
-    ]).toEqual(["Mass (kg)", "Number (%)", "Number"]);
-    expect([TEXT, TRUTH, INSTANT].map((kind) => describe(kind, null))).toEqual(["Text", "Truth", "Instant"]);
+    ]).toEqual(["Mass (kg)", "A number (%)", "A number"]);
+    expect([TEXT, TRUTH, INSTANT].map((kind) => describe(kind, null))).toEqual(["A text", "A condition", "A time"]);
     expect(describe(reading("pH"), unit("pH"))).toBe("pH");
   });
 
