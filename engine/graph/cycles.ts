@@ -24,8 +24,8 @@ export class Knots {
     });
   }
 
-  has(node: number): boolean {
-    return (this.#knotOf[node] ?? 0) > 0;
+  of(node: number): readonly number[] | null {
+    return this.members[(this.#knotOf[node] ?? 0) - 1] ?? null;
   }
 
   /**
@@ -33,9 +33,9 @@ export class Knots {
    * along the earlier dependencies. Null for a node on none. Costs what its knot has edges.
    */
   cycleThrough(node: number): readonly number[] | null {
-    if (!this.has(node)) return null;
+    const knot = this.#knotOf[node] ?? 0;
+    if (knot === 0) return null;
     const { firstDependency, nextDependency, to } = this.#edges;
-    const knot = this.#knotOf[node];
     const neededBy = new Map<number, number>();
     const queue = [node];
     for (const reached of queue) {

@@ -55,21 +55,18 @@ export interface Graph {
   /** All nodes, dependencies first. */
   order(): Int32Array;
 
-  /** Whether any node needs itself, directly or by way of others. */
-  readonly hasCycles: boolean;
-
-  /** Whether `node` needs itself, directly or by way of others. */
-  inCycle(node: number): boolean;
-
   /**
-   * One cycle from each group of nodes that all need one another: a shortest through the group's lowest node, written as
-   * in `cycleThrough`; groups by their lowest node. Empty when there is no cycle.
+   * The knots: groups of nodes that all need one another, directly or by way of others, and nodes that need themselves.
+   * Members ascending, knots by their first. Empty when there is no cycle.
    */
-  cycles(): readonly (readonly number[])[];
+  knots(): readonly (readonly number[])[];
+
+  /** The knot that `node` is in, the same array for all its members until the version changes; null off cycles. */
+  knotOf(node: number): readonly number[] | null;
 
   /**
    * A shortest cycle through `node`: each needs the next, and the last needs the first, which is `node`. Null off cycles.
-   * Costs what the group has edges: ask for what is shown, not for every node of a large group.
+   * Costs what the knot has edges: ask for what is shown, not for every node of a large knot.
    */
   cycleThrough(node: number): readonly number[] | null;
 }
@@ -232,21 +229,13 @@ class LinkedGraph implements Graph {
     return this.#order.nodes();
   }
 
-  get hasCycles(): boolean {
-    return this.#currentKnots().members.length > 0;
+  knots(): readonly (readonly number[])[] {
+    return this.#currentKnots().members;
   }
 
-  inCycle(node: number): boolean {
+  knotOf(node: number): readonly number[] | null {
     this.#mustHave(node);
-    return this.#currentKnots().has(node);
-  }
-
-  cycles(): readonly (readonly number[])[] {
-    const knots = this.#currentKnots();
-    return knots.members.flatMap(([lowest]) => {
-      const cycle = lowest === undefined ? null : knots.cycleThrough(lowest);
-      return cycle === null ? [] : [cycle];
-    });
+    return this.#currentKnots().of(node);
   }
 
   cycleThrough(node: number): readonly number[] | null {

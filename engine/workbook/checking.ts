@@ -26,8 +26,14 @@ const NOWHERE: Span = { start: 0, end: 0 };
 
 const ASKED_IN_COLUMN = "A column that is asked for is written with a colon and its unit, such as column temp : °C.";
 
-/** In lines: of a circle that is longer, a reader is shown a few lines only. */
-const LONG_CIRCLE = 100;
+/** Lines of which each needs the next and the last the first, and their names. */
+interface Circle {
+  readonly nodes: ReadonlySet<number>;
+  readonly path: readonly string[];
+}
+
+/** Lines that all need one another are each told a circle of its own, up to so many: finding them costs lines times needs. */
+const MOST_CIRCLES = 50;
 
 /** What the kinds of all lines are, inferred without values in the order of what needs what. */
 export class Checking {
@@ -39,8 +45,10 @@ export class Checking {
   readonly #graph: Graph;
   readonly #head: HeadReading;
   readonly #types: Type[] = [];
+  /** Lines on circles, as they were when circles were last looked for. */
   #cyclic: ReadonlySet<number> = new Set();
-  readonly #longCircles = new Map<number, readonly string[]>();
+  /** By knot: the one circle that all lines of a large knot are told. */
+  readonly #sharedCircles = new WeakMap<readonly number[], Circle>();
   /** Parsed while a batch is being checked; let go afterwards. */
   readonly #parsed = new Map<number, ParsedFormula>();
 
@@ -90,24 +98,17 @@ export class Checking {
     return needs;
   }
 
-  /** Looks for circles anew; gives the nodes that came into one or out of one. */
-  noticeCycles(): number[] {
+  /**
+   * Looks for circles anew after `touched` nodes were linked otherwise or removed. Gives the nodes to check again: a circle
+   * is told by all its lines, so that one that changed is told anew by those that are in it and those that were.
+   */
+  noticeCycles(touched: readonly number[]): number[] {
     const before = this.#cyclic;
-    if (before.size === 0 && !this.#graph.hasCycles) return [];
-    this.#cyclic = this.#findCyclic();
-    const changed = [...this.#cyclic].filter((node) => !before.has(node));
-    for (const node of before)
-      if (!this.#cyclic.has(node) && this.#lines.origins[node] !== undefined) changed.push(node);
-    return changed;
-  }
-
-  #findCyclic(): ReadonlySet<number> {
-    this.#longCircles.clear();
-    const cyclic = new Set<number>();
-    if (!this.#graph.hasCycles) return cyclic;
-    for (let node = 0; node < this.#lines.origins.length; node += 1)
-      if (this.#lines.origins[node] !== undefined && this.#graph.inCycle(node)) cyclic.add(node);
-    return cyclic;
+    const isThere = (node: number): boolean => this.#lines.origins[node] !== undefined;
+    const onCircle = (node: number): boolean => isThere(node) && this.#graph.knotOf(node) !== null;
+    if (!touched.some((node) => before.has(node) || onCircle(node))) return [];
+    this.#cyclic = new Set(this.#graph.knots().flat());
+    return [...before, ...this.#cyclic].filter(isThere);
   }
 
   /**
@@ -197,19 +198,24 @@ export class Checking {
 
   /** What is wrong with a line apart from its formula. */
   #ownFaults(node: number, origin: Origin, span: Span): Fault[] {
-    if (!this.#cyclic.has(node)) return this.#nameFaults(origin);
-    const path = this.#circleThrough(node);
-    return [fault("circular", span, { path })];
+    const knot = this.#graph.knotOf(node);
+    if (knot === null) return this.#nameFaults(origin);
+    const { nodes, path } = knot.length > MOST_CIRCLES ? this.#sharedCircle(knot) : this.#circleThrough(node);
+    const beside = nodes.has(node) ? {} : { beside: this.#lines.fullName(node) };
+    return [fault("circular", span, { path, ...beside })];
   }
 
-  /** Names along a circle. A long one is told from the same line by all that are on it: each with a path of its own, they would fill the memory. */
-  #circleThrough(node: number): readonly string[] {
-    const known = this.#longCircles.get(node);
+  #sharedCircle(knot: readonly number[]): Circle {
+    const known = this.#sharedCircles.get(knot);
     if (known !== undefined) return known;
+    const circle = this.#circleThrough(knot[0] as number);
+    this.#sharedCircles.set(knot, circle);
+    return circle;
+  }
+
+  #circleThrough(node: number): Circle {
     const nodes = this.#graph.cycleThrough(node) ?? [node];
-    const path = nodes.map((at) => this.#lines.fullName(at));
-    if (nodes.length > LONG_CIRCLE) for (const at of nodes) this.#longCircles.set(at, path);
-    return path;
+    return { nodes: new Set(nodes), path: nodes.map((at) => this.#lines.fullName(at)) };
   }
 
   /** A fault of a name has an empty place: the name stands before the formula. */

@@ -56,10 +56,11 @@ export class Model {
   }
 
   #load(): void {
-    const needs = this.#lines.addAll(this.workbook).map((node) => [node, this.#checking.needsOf(node)] as const);
+    const nodes = this.#lines.addAll(this.workbook);
+    const needs = nodes.map((node) => [node, this.#checking.needsOf(node)] as const);
     const needsOf = new Map(needs);
     this.graph.load(this.origins.length, (node) => needsOf.get(node) ?? []);
-    this.#checking.noticeCycles();
+    this.#checking.noticeCycles(nodes);
     const order = this.graph.order().filter((node) => this.origins[node] !== undefined);
     this.#checking.checkAll(order, (node, checked) => this.#running.compile(node, checked));
     this.#running.run(order);
@@ -82,7 +83,7 @@ export class Model {
       this.#running.release(node);
     }
     for (const node of relink) this.graph.setDependencies(node, this.#checking.needsOf(node));
-    for (const node of this.#checking.noticeCycles()) relink.add(node);
+    for (const node of this.#checking.noticeCycles([...relink, ...gone])) relink.add(node);
     const { checked, kinds } = this.#checking.checkPending(relink, (node, formula) =>
       this.#running.compile(node, formula),
     );

@@ -23,3 +23,7 @@ export function lettered(text: string): Lettered {
   graph.load(names.length, (at) => (needs.get(word(at)) ?? []).map(node));
   return { graph, node, word, words: (nodes) => [...nodes].map(word).join(" ") };
 }
+
+/** A shortest cycle through the lowest node of each knot. */
+export const cyclesOf = (graph: Graph): readonly (readonly number[])[] =>
+  graph.knots().map(([lowest = -1]) => graph.cycleThrough(lowest) ?? []);

@@ -162,6 +162,20 @@ describe("circles", () => {
     );
     expect(session.problems().faults).toHaveLength(150);
   });
+
+  test("that cross in thousands of lines are told by one of them", () => {
+    const count = 30_000;
+    const others = [7, 1_009, 9_973];
+    const session = bookOf(
+      [],
+      counted(count).map((at) => `x${at} = ${others.map((by) => `x${((at * by) % count) + 1}`).join(" + ")}`),
+    );
+    const { faults } = session.problems();
+    expect(faults).toHaveLength(count);
+    const circles = new Set(faults.map(({ message }) => message.slice(0, message.indexOf(": each needs"))));
+    expect(circles.size).toBe(1);
+    expect(saysOf(session, "s.x29999")).toMatch(/ each needs the other\. s\.x29999 needs them, and they need it\.$/);
+  });
 });
 
 describe("keys that are nearly the same", () => {
