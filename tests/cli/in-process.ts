@@ -1,0 +1,47 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { run } from "../../engine/cli/program.ts";
+
+export interface Called {
+  readonly status: number;
+  readonly out: string;
+  readonly error: string;
+}
+
+/** The command line within this process: what a call writes and its exit status. */
+export async function call(...parameters: readonly string[]): Promise<Called> {
+  let [out, error] = ["", ""];
+  const status = await run(parameters, {
+    out: (text) => {
+      out += text;
+    },
+    error: (text) => {
+      error += text;
+    },
+  });
+  return { status, out, error };
+}
+
+/** A folder for the files of calls. */
+export class Folder {
+  readonly #path = mkdtempSync(join(tmpdir(), "gylebook-"));
+
+  path(name: string): string {
+    return join(this.#path, name);
+  }
+
+  /** Writes a file; gives its path. */
+  file(name: string, content: string): string {
+    writeFileSync(this.path(name), content);
+    return this.path(name);
+  }
+
+  read(name: string): string {
+    return readFileSync(this.path(name), "utf8");
+  }
+
+  end(): void {
+    rmSync(this.#path, { recursive: true });
+  }
+}
