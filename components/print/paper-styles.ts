@@ -103,11 +103,11 @@ export const paperStyles = css`
   .blank {
     display: inline-block;
     min-inline-size: 26mm;
-    block-size: 6.5mm;
+    block-size: 6mm;
     border-block-end: 1pt solid black;
   }
   .blank.later {
-    block-size: 5mm;
+    block-size: 3.5mm;
     border-block-end-style: dotted;
   }
   .taken {
@@ -178,7 +178,7 @@ export const paperStyles = css`
     break-inside: avoid;
   }
   .ruled td {
-    block-size: 6.5mm;
+    block-size: 6mm;
   }
   .ruled .worked {
     background: repeating-linear-gradient(135deg, #ddd 0 0.4pt, transparent 0.4pt 4pt);

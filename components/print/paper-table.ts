@@ -7,7 +7,7 @@ const PRINTED_ROWS = 24;
 
 /** Ruled rows to go on in after the last one, and in a table that has none yet. */
 const RULED_ROWS = 1;
-const RULED_ROWS_AT_FIRST = 12;
+const RULED_ROWS_AT_FIRST = 8;
 
 /** So many columns go side by side into half the width of a page; a table with more has the whole of it. */
 const HALF_WIDTH_COLUMNS = 4;

@@ -26,7 +26,12 @@ test("a reading still to be taken has a ruled blank with its unit and range, a r
   expect(textOf(blank)).toBe("Rest measured °C within 65 to 68 °C · read after ten minutes");
   const waiting = lineOf(paper, "Warmer");
   expect(waiting.querySelector(".blank.later")).not.toBeNull();
-  expect(textOf(waiting)).toContain("waits for Rest measured");
+  expect(textOf(waiting)).toBe("Warmer °C");
+  // What a whole rule and a dotted one are is said once, where a result waits.
+  const legend = "where it is dotted, the book works it out";
+  expect(textOf(paper.shadowRoot as unknown as Element)).toContain(legend);
+  const cellar = await mount("gyle-paper", { session: smallBook(), names: ["cellar"] });
+  expect(textOf(cellar.shadowRoot as unknown as Element)).not.toContain(legend);
 });
 
 test("a choice has boxes with the chosen one ticked, a typed reading stands as it was typed", async () => {
@@ -70,7 +75,16 @@ test("of a long table the first rows are printed and the rest is counted, a narr
 test("an empty table has ruled rows to begin in", async () => {
   const text = "gylebook 1\nsheet s\ntable stick\n  column a : cm\n  column b : L\n  column c : L\n  rows\n  end\n";
   const paper = await mount("gyle-paper", { session: createSession(text), names: ["s"] });
-  expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(12);
+  expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(8);
+});
+
+test("a plot of a log that has no row yet is left out", async () => {
+  const session = smallBook();
+  const plots = async (): Promise<number> =>
+    (await mount("gyle-paper", { session, names: ["cellar"] })).shadowRoot?.querySelectorAll("gyle-plot").length ?? -1;
+  expect(await plots()).toBe(1);
+  session.dispatch({ edit: "empty-blanks" });
+  expect(await plots()).toBe(0);
 });
 
 test("the browser's own printing gets the same paper, plots drawn at once", async () => {

@@ -8,7 +8,8 @@ import {
   wordCaution,
   wordFault,
 } from "../../engine/index.ts";
-import { labelOf, listed } from "../actions/apply.ts";
+import { labelOf } from "../actions/apply.ts";
+import { pointsIn } from "../plot/plot-data.ts";
 import { titleOf } from "../text/book.ts";
 import { readField, splitFormula } from "../text/formula-text.ts";
 import { paperStyles } from "./paper-styles.ts";
@@ -19,7 +20,8 @@ const AT_THE_HEAD: ReadonlySet<string> = new Set(["safety", "estimate"]);
 
 /**
  * Sheets of a book as they stand on paper: every reading that is still to be taken has a ruled blank with its unit and
- * range, every result that waits for one a dotted one, every choice its boxes, every table empty rows to go on in. Sheets run on, in two columns, to spare paper.
+ * range, every result that waits for one a dotted one, as is said once, every choice its boxes, every table empty rows to go
+ * on in. Sheets run on, in two columns, to spare paper.
  *
  * @element gyle-paper
  * @prop session - the book's session
@@ -53,11 +55,22 @@ export class GylePaper extends LitElement {
       <div class="top">
         ${first && name !== "" ? html`<p class="book">${title}</p>` : nothing}
         <h2>${sheet === undefined ? title : labelOfSheet(sheet)}</h2>
+        ${first && this.#waits(session) ? html`<p class="aside">Fill in where a rule is whole; where it is dotted, the book works it out.</p>` : nothing}
         <p class="hand"><span>Brewer</span><span>Date</span></p>
       </div>
       ${cautionsOf(session, name, items).map((says) => html`<p class="caution">${says}</p>`)}
       <div class="flow">${items.map((item) => this.#item(session, name, item))}</div>
     </section>`;
+  }
+
+  /** Whether any line of the printed sheets waits for a reading. */
+  #waits(session: Session): boolean {
+    const waiting = session.workbook.sheets.filter(({ name }) => this.names.includes(name));
+    return waiting.some((sheet) =>
+      [...itemsOf(sheet)].some(
+        (item) => item.is === "cell" && session.cell(`${sheet.name}.${item.name}`)?.state === "waiting",
+      ),
+    );
   }
 
   #item(session: Session, sheet: string, item: Item): TemplateResult | typeof nothing {
@@ -72,7 +85,10 @@ export class GylePaper extends LitElement {
         return table === null ? nothing : paperTable(session, full, table);
       }
       case "plot":
-        return html`<gyle-plot .session=${session} .sheet=${sheet} .item=${item}></gyle-plot>`;
+        // The plot of a log that has no row yet would be an empty frame.
+        return pointsIn(session, sheet, item) === 0
+          ? nothing
+          : html`<gyle-plot .session=${session} .sheet=${sheet} .item=${item}></gyle-plot>`;
       case "section":
         return html`<h3>${item.label}</h3>`;
       case "prose":
@@ -100,7 +116,6 @@ const line = (session: Session, cell: CellResult): TemplateResult => {
   const choices = cell.blank?.asks === "truth" ? ["yes", "no"] : cell.choices;
   const asides = [
     empty ? rangeOf(cell.formula) : "",
-    cell.state === "waiting" && !empty ? `waits for ${listed(session, cell.waitingFor)}` : "",
     ...(cell.state === "faulty" ? [faultOf(session, cell)] : []),
     ...cell.cautions.filter(({ code }) => !AT_THE_HEAD.has(code)).map(wordCaution),
     cell.note ?? "",

@@ -11,7 +11,7 @@ const MOST_PAGES = 3;
 
 /** Figures and labels of each book that must be legible on its paper: as a reader would look for them. */
 const TOLD: Readonly<Record<string, readonly string[]>> = {
-  "brew-day": ["Heat strike water to", "2026-03-02 06:40", "Pale ale malt", "waits for Wet grains, weighed", "SG"],
+  "brew-day": ["Heat strike water to", "2026-03-02 06:40", "Pale ale malt", "Fill in where a rule is whole", "SG"],
   water: ["Residual alkalinity", "Calcium chloride dihydrate", "6 oz", "mg/L CaCO3"],
   yeast: ["Living cells needed", "0.85", "Mcells/mL", "20 lb 12 oz"],
   "cellar-log": ["… and 664 more rows; the whole table is in the book.", "diacetyl gone", "Real extract", "4.71"],
@@ -63,6 +63,31 @@ describe("every shipped book is printed whole", () => {
         for (const told of TOLD[name] ?? []) expect(pages.join(" ")).toContain(told);
       }
     });
+});
+
+test("a brew day that is emptied for the next gyle is printed to fill in by hand, on as few pages", async ({
+  device,
+}) => {
+  const page = await opened(await device(), "brew-day");
+  await page.getByRole("button", { name: "More", exact: true }).click();
+  await page.getByRole("menuitem", { name: "New gyle from this one" }).click();
+  await page.getByRole("button", { name: "Begin the new gyle" }).click();
+  await page.getByText("A new gyle is begun.").waitFor();
+  await page.locator("gyle-path").getByRole("button", { name: "Mash and run-off" }).click();
+  for (const format of FORMATS) {
+    await page.getByRole("button", { name: "What can be done with this sheet" }).click();
+    await page.getByRole("menuitem", { name: "Print every sheet" }).click();
+    const pages = await printed(page, format);
+    expect(pages.length, format).toBeLessThanOrEqual(MOST_PAGES);
+    for (const told of [
+      "Fill in where a rule is whole",
+      "Rest measured",
+      "within 65 to 68",
+      "Kettle dip",
+      "Wet grains, weighed",
+    ])
+      expect(pages.join(" ")).toContain(told);
+  }
 });
 
 test("the browser's own menu prints the same paper as the page's", async ({ device }) => {
