@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { nameKey } from "../base/names.ts";
+import { nearestSpelling } from "../base/nearest.ts";
 import { createSession, type Session } from "../session.ts";
 import { LENSES, type Lens } from "../units/lens.ts";
 import type { Edit } from "../workbook/edit.ts";
@@ -80,10 +81,17 @@ function setting(session: Session, assignment: string): Edit {
     .map((sheet) => session.cell(`${sheet.name}.${name}`))
     .filter((cell) => cell !== null);
   const [only, another] = found;
-  if (only === undefined) throw new CallFault(`There is no line "${name}" to set.`);
+  if (only === undefined) throw new CallFault(`There is no line "${name}" to set.${meant(session, name)}`);
   if (another !== undefined)
     throw new CallFault(`"${name}" is on more than one sheet: write ${found.map((cell) => cell.name).join(" or ")}.`);
   return { edit: "set-formula", cell: only.name, formula: keepBlank(only.blank !== null, formula) };
+}
+
+/** The line whose name, with or without its sheet, is nearest. */
+function meant(session: Session, name: string): string {
+  const full = workbookJson(session).cells.map((cell) => cell.name);
+  const near = nearestSpelling(name, [...full, ...full.map((each) => each.slice(each.indexOf(".") + 1))]);
+  return near === null ? "" : ` Did you mean ${near}?`;
 }
 
 /** A reading that is filled in keeps its mark. */

@@ -29,7 +29,9 @@ export function check(files: readonly string[], output: Output): number {
       }
     }
     told.sort((a, b) => a.line - b.line || a.column - b.column);
-    for (const { line, column, text } of told) output.out(`${file}:${line}:${column} ${text}\n`);
+    // A row with too many entries is a fault of every column.
+    const once = new Set(told.map(({ line, column, text }) => `${file}:${line}:${column} ${text}\n`));
+    for (const line of once) output.out(line);
     faulty ||=
       json.faults.length > 0 ||
       json.cells.some((cell) => cell.faults.length > 0) ||

@@ -11,6 +11,7 @@ import { isColumn } from "../values/value.ts";
 import type { CellItem, TableItem } from "../workbook/document.ts";
 import { formulaOffset, nameSpan, pageOffset, placedItems } from "../workbook/places.ts";
 import type { CellResult, ColumnResult } from "../workbook/result.ts";
+import type { RowFault } from "../workbook/tables.ts";
 
 /** A fault with its place in the file, or in the formula for one that was given on the command line. */
 export interface FaultJson extends Place {
@@ -150,13 +151,14 @@ export function workbookJson(session: Session): WorkbookJson {
       const { table } = origin;
       const result = session.results.column(node);
       if (result === null) continue;
-      const rowFaults = result.measured ? table.faultsOf(origin.column) : new Map();
+      const rowFaults: ReadonlyMap<number, RowFault> = result.measured ? table.faultsOf(origin.column) : new Map();
       const own = result.faults.slice(0, result.faults.length - rowFaults.size);
       const faults = [
         ...own.map((fault) => places.fault(fault, table.item, table.item.columns[origin.column]?.formulaStart ?? 0)),
-        ...[...rowFaults.values()].map(({ fault, page }) =>
-          places.fault(fault, table.item, pageOffset(table.item, page)),
-        ),
+        ...[...rowFaults].map(([row, { fault, page }]) => {
+          const placed = places.fault(fault, table.item, pageOffset(table.item, page));
+          return { ...placed, message: `Row ${row + 1}: ${placed.message}` };
+        }),
       ];
       const name = result.fullName.slice(0, result.fullName.lastIndexOf("."));
       const found = tables.get(table.key) ?? { name, rows: table.rowCount, columns: [] };

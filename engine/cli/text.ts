@@ -9,7 +9,8 @@ const pad = (text: string, width: number): string => text + " ".repeat(Math.max(
 
 /** What stands beside a label: the value, or why there is none. */
 function standing(line: CellJson | ColumnJson, shown: string): string {
-  if (line.state === "waiting") return `waiting for ${line.waitingFor.join(", ")}`;
+  if (line.state === "waiting")
+    return line.waitingFor.includes(line.name) ? "still to be filled in" : `waiting for ${line.waitingFor.join(", ")}`;
   if (line.state === "ready") return shown;
   if (line.faults.length > 0) return line.faults.map(({ message }) => `faulty: ${message}`).join("\n");
   return `faulty because of ${line.because ?? "another line"}`;
@@ -28,8 +29,10 @@ function told(cautions: readonly { code: string; message: string }[], already: S
 function cellLines(cell: CellJson, width: number, already: Set<string>): string[] {
   const [first = "", ...rest] = standing(cell, cell.shown).split("\n");
   const indent = `  ${" ".repeat(width)}  `;
+  const beside =
+    [...cell.label].length > width ? [`  ${cell.label}`, indent + first] : [`  ${pad(cell.label, width)}  ${first}`];
   return [
-    `  ${pad(cell.label, width)}  ${first}`,
+    ...beside,
     ...rest.map((line) => indent + line),
     ...told(cell.cautions, already).map((message) => `${indent}caution: ${message}`),
   ];
@@ -55,12 +58,26 @@ function tableLines(
         .trimEnd()}`,
     );
   if (table.rows > MOST_ROWS) lines.push(`    … and ${table.rows - MOST_ROWS} more rows`);
+  const seen = new Set<string>();
   for (const column of table.columns) {
-    if (column.state !== "ready") lines.push(`    ${column.label}: ${standing(column, "")}`);
+    if (column.state !== "ready") lines.push(...columnLines(column, seen));
     for (const message of told(column.cautions, already)) lines.push(`    ${column.label}: caution: ${message}`);
   }
   return lines;
 }
+
+/** Why a column has no values; what every column has, a row with too many entries, is told once. */
+function columnLines(column: ColumnJson, seen: Set<string>): string[] {
+  const all = standing(column, "").split("\n");
+  const fresh = all.filter((line) => !seen.has(line));
+  for (const line of fresh) seen.add(line);
+  const [first = "faulty for the same reason", ...rest] = fresh;
+  const indent = " ".repeat([...column.label].length + 6);
+  return [`    ${column.label}: ${first}`, ...rest.map((line) => indent + line)];
+}
+
+/** Labels up to this length have their value beside them, longer ones below. */
+const WIDEST_LABEL = 40;
 
 /** Every sheet with its lines in order, as plain text. */
 export function printSheets(session: Session, { title, faults, cells, tables }: WorkbookJson): string {
@@ -75,7 +92,7 @@ export function printSheets(session: Session, { title, faults, cells, tables }: 
   for (const sheet of session.workbook.sheets) {
     const own = sheet.pages.flat();
     const width = Math.min(
-      40,
+      WIDEST_LABEL,
       Math.max(
         12,
         ...own.map((item) => (item.is === "cell" ? [...(item.label ?? labelFromName(item.name))].length : 0)),

@@ -98,18 +98,40 @@ function tidyBlanks(line: string): string {
   return out.trimEnd();
 }
 
-/** A statement's source in tidy form, line ends as they are. Tidying the tidy form changes nothing. */
-export function tidyStatement(statement: Statement, parser: Parser, spell: Spell): string {
+/** Whether something is wrong between two offsets of a statement's source. */
+export type Faulty = (start: number, end: number) => boolean;
+
+const SOUND: Faulty = () => false;
+
+/**
+ * A statement's source in tidy form, line ends as they are. Tidying the tidy form changes nothing. What is `faulty` stays to
+ * the character: of a table the line of the column or row, else the whole statement.
+ */
+export function tidyStatement(statement: Statement, parser: Parser, spell: Spell, faulty: Faulty = SOUND): string {
   const { source } = statement;
   if (statement.faults.length > 0) return source;
+  if (statement.is !== "table" && faulty(0, source.length)) return source;
   const mark = source.charCodeAt(0) === 0xfeff ? source.charAt(0) : "";
   const body = source.slice(mark.length);
   const end = lineEndAt(body);
   const [line, lineEnd] = [body.slice(0, end), body.slice(end)];
+  if (statement.is === "table") return mark + tidyTable(body, parser, spell, moved(faulty, mark.length));
   return mark + tidyBody(statement, line, lineEnd, parser, spell);
 }
 
-function tidyBody(statement: Statement, line: string, lineEnd: string, parser: Parser, spell: Spell): string {
+/** Offsets counted from `by` on. */
+const moved =
+  (faulty: Faulty, by: number): Faulty =>
+  (start, end) =>
+    faulty(start + by, end + by);
+
+function tidyBody(
+  statement: Exclude<Statement, { is: "table" }>,
+  line: string,
+  lineEnd: string,
+  parser: Parser,
+  spell: Spell,
+): string {
   switch (statement.is) {
     case "unread":
       return line + lineEnd;
@@ -121,8 +143,6 @@ function tidyBody(statement: Statement, line: string, lineEnd: string, parser: P
       const before = statement.source.slice(0, statement.formulaStart - 1);
       return `${tidyHead(before.replace(/^\uFEFF/, ""))} = ${tidyFormula(statement.formula, parser, spell)}${lineEnd}`;
     }
-    case "table":
-      return tidyTable(line + lineEnd, parser, spell);
     case "plot":
       return eachLine(line + lineEnd, (one, first) => (first || one === "" ? one : `  ${one}`));
     default:
@@ -158,7 +178,7 @@ function eachLine(text: string, indent: (line: string, first: boolean) => string
   return out;
 }
 
-function tidyTable(text: string, parser: Parser, spell: Spell): string {
+function tidyTable(text: string, parser: Parser, spell: Spell, faulty: Faulty): string {
   const head = readHead(text, 0);
   let at = skipLineEnd(text, head.end);
   let out = tidyBlanks(text.slice(0, head.end)) + text.slice(head.end, at);
@@ -166,9 +186,10 @@ function tidyTable(text: string, parser: Parser, spell: Spell): string {
     const line = readHead(text, at);
     const end = line.is === "column" ? statementEnd(text, line.after, true) : line.end;
     const next = skipLineEnd(text, end);
-    const tidied =
-      line.is === "column" ? tidyColumn(text.slice(at, end), parser, spell) : tidyBlanks(text.slice(at, end));
-    out += (tidied === "" ? "" : `  ${tidied}`) + text.slice(end, next);
+    const typed = text.slice(at, end);
+    const tidied = line.is === "column" ? tidyColumn(typed, parser, spell) : tidyBlanks(typed);
+    out += faulty(at, end) ? typed : tidied === "" ? "" : `  ${tidied}`;
+    out += text.slice(end, next);
     at = next;
     if (line.is === "rows") break;
   }
@@ -176,7 +197,7 @@ function tidyTable(text: string, parser: Parser, spell: Spell): string {
   // The last line is `end`: the table has no fault.
   const last = text.slice(0, lineEndAt(text));
   const endStart = Math.max(last.lastIndexOf("\n"), last.lastIndexOf("\r")) + 1;
-  return `${out}${tidyRows(text.slice(at, endStart))}  ${tidyBlanks(last.slice(endStart))}${text.slice(last.length)}`;
+  return `${out}${tidyRows(text.slice(at, endStart), moved(faulty, at))}  ${tidyBlanks(last.slice(endStart))}${text.slice(last.length)}`;
 }
 
 /** `column NAME "label" : …` or `= …`. */
@@ -191,10 +212,21 @@ function tidyColumn(line: string, parser: Parser, spell: Spell): string {
   return `${before} : ${asked.replace(/^\? ?/, "")}`;
 }
 
+/** Past the blank lines from `at` on. */
+function skipGaps(text: string, at: number): number {
+  let from = at;
+  for (;;) {
+    const end = skipBlanks(text, from);
+    if (!isLineEnd(text.charCodeAt(end))) return from;
+    from = skipLineEnd(text, end);
+  }
+}
+
 /** Rows one to a line, entries as written with a comma and a blank between them. */
-function tidyRows(text: string): string {
+function tidyRows(text: string, faulty: Faulty): string {
   const rows = readRows(text);
   let out = "";
+  let before = 0;
   for (let row = 0; row < rows.count; row += 1) {
     const from = rows.firsts[row] ?? 0;
     const to = rows.firsts[row + 1] ?? from;
@@ -206,7 +238,12 @@ function tidyRows(text: string): string {
       entries.push(text.slice((rows.starts[entry] ?? 0) - quote, end));
     }
     const lineEnd = skipBlanks(text, end);
-    out += `    ${entries.join(", ").trimEnd()}${text.slice(lineEnd, skipLineEnd(text, lineEnd))}`;
+    const next = skipLineEnd(text, lineEnd);
+    const start = skipGaps(text, before);
+    out += faulty(start, lineEnd)
+      ? text.slice(start, next)
+      : `    ${entries.join(", ").trimEnd()}${text.slice(lineEnd, next)}`;
+    before = next;
   }
   return out;
 }

@@ -42,7 +42,8 @@ export function readPage(page: RowPage, columns: readonly PageColumn[], reader: 
   const ragged: { row: number; fault: Fault }[] = [];
   for (let row = 0; row < rows.count; row += 1) {
     const [first, next] = [rows.firsts[row] as number, rows.firsts[row + 1] as number];
-    if (next - first !== columns.length) ragged.push({ row, fault: raggedRow(rows, first, next, columns.length) });
+    if (next - first !== columns.length)
+      ragged.push({ row, fault: raggedRow(page.text, rows, first, next, columns.length) });
     for (let column = 0; column < columns.length; column += 1) {
       const entry = first + column;
       const text = entry < next ? entryText(page.text, rows, entry) : "";
@@ -55,10 +56,21 @@ export function readPage(page: RowPage, columns: readonly PageColumn[], reader: 
   return { columns: read, faults, ragged };
 }
 
-function raggedRow(rows: Rows, first: number, next: number, wanted: number): Fault {
+function raggedRow(text: string, rows: Rows, first: number, next: number, wanted: number): Fault {
   const span = { start: rows.starts[first] ?? 0, end: rows.ends[next - 1] ?? 0 };
   const had = next - first;
   return fault("column-lengths", span, {
-    says: `This row has ${had} ${had === 1 ? "entry" : "entries"}; the table takes ${wanted}, one for each measured column.`,
+    says: `This row has ${had} ${had === 1 ? "entry" : "entries"}; the table takes ${wanted}, one for each measured column.${had > wanted ? decimalComma(text, rows, first, next) : ""}`,
   });
+}
+
+/** Two figures with nothing but a comma between them are most likely one, whose comma stands for a decimal point. */
+function decimalComma(text: string, rows: Rows, first: number, next: number): string {
+  for (let entry = first; entry + 1 < next; entry += 1) {
+    const [left, right] = [entryText(text, rows, entry), entryText(text, rows, entry + 1)];
+    const touch = rows.starts[entry + 1] === (rows.ends[entry] ?? 0) + 1;
+    if (touch && /^[-−]?\d+$/.test(left) && /^\d+(?!\S)/.test(right))
+      return ` A comma parts entries: if ${left},${right} is one figure, write ${left}.${right}.`;
+  }
+  return "";
 }

@@ -115,13 +115,37 @@ describe("the file that the language reference begins with", () => {
     expect(exit).toBe(0);
     expect(out).toContain("Amber ale, batch 214");
     expect(out).toMatch(/Mash ratio +3\.01 L\/kg/);
-    expect(out).toMatch(/Rest measured +waiting for mash\.rest_measured/);
+    expect(out).toMatch(/Rest measured +still to be filled in/);
   });
 
   test("has no fault to check", () => {
     const { status: exit, out } = bench.call("check", sample);
     expect(exit).toBe(0);
     expect(out).toMatch(/^.*sample\.gyle:18:1 safety mash\.strike_temp: /);
+  });
+});
+
+describe("a printed sheet", () => {
+  const { out } = bench.call(
+    "calc",
+    bench.file(
+      "printed.gyle",
+      'gylebook 1\nsheet a\nshort = 3 kg\nlong "A label that is longer than the forty characters of a line" = 4 kg\ntable logs "Log"\n  column gravity : °P\n  column temp : °C\n  rows\n    12,5,20.1\n    12 kg, 20\n    11, 5 L\n  end\n',
+    ),
+  );
+
+  test("puts a long label on a line of its own, and the values in one column", () => {
+    expect(out).toMatch(
+      /^ {2}Short {37}3 kg\n {2}A label that is longer than the forty characters of a line\n {44}4 kg$/m,
+    );
+  });
+
+  test("tells of each bad entry its row, of a row with too many the comma, and of both once", () => {
+    expect(out.split("\n").filter((line) => line.includes("faulty"))).toEqual([
+      "    Gravity: faulty: Row 1: This row has 3 entries; the table takes 2, one for each measured column. A comma parts entries: if 12,5 is one figure, write 12.5.",
+      "             faulty: Row 2: Mass (kg) does not fit a column of gravity (°P).",
+      "    Temp: faulty: Row 3: Volume (L) does not fit a column of temperature (°C).",
+    ]);
   });
 });
 
@@ -140,7 +164,9 @@ describe("calc", () => {
   });
 
   test("--set of a name that is not there, or no assignment, is refused", () => {
-    expect(refused("calc", sample, "--set", "nothing=3")).toContain('"nothing"');
+    expect(refused("calc", sample, "--set", "nothing=3")).toBe('gylebook: There is no line "nothing" to set.\n');
+    expect(refused("calc", sample, "--set", "strike_watr=3")).toContain("Did you mean strike_water?");
+    expect(refused("calc", sample, "--set", "mash.gain=3")).toContain("Did you mean mash.grain?");
     expect(refused("calc", sample, "--set", "grain")).toContain("NAME=FORMULA");
   });
 

@@ -60,7 +60,7 @@ ${Array.from({ length: 43 }, (_, at) => `    ${at}`).join("\n")}
       /^ {2}Malt in +8 kg$/,
       /^ {2}Wrong +faulty: Mass \(kg\) and volume \(L\) cannot be added/,
       /^ {2}After +faulty because of a\.wrong$/,
-      /^ {2}Drawn +waiting for a\.drawn$/,
+      /^ {2}Drawn +still to be filled in$/,
       /^ {2}Drawn later +waiting for a\.drawn$/,
     ])
       expect(printed.filter((one) => line.test(one))).toHaveLength(1);
@@ -104,7 +104,7 @@ ${Array.from({ length: 43 }, (_, at) => `    ${at}`).join("\n")}
     const { status, out } = await call("calc", "-e", "? °C", "-e", "e1 + 1 Δ°C", "-e", "66 °C", "--lens", "us");
     expect(status).toBe(0);
     expect(lines(out).map((line) => line.trim().split(/ {2,}/))).toEqual([
-      ["E1", "waiting for e1"],
+      ["E1", "still to be filled in"],
       ["E2", "waiting for e1"],
       ["E3", "150.8 °F"],
     ]);

@@ -22,6 +22,17 @@ describe("check", () => {
     ]);
   });
 
+  test("tells a row with too many entries once, and which comma is the suspect", () => {
+    const path = bench.file(
+      "ragged.gyle",
+      "gylebook 1\nsheet a\ntable logs\n  column taken : instant\n  column gravity : °P\n  column temp : °C\n  rows\n    2026-03-02,12,5,20.1\n  end\n",
+    );
+    expect(bench.call("check", path).out).toBe(
+      `${path}:8:5 column-lengths Row 1: This row has 4 entries; the table takes 3, one for each measured column. A comma parts entries: if 12,5 is one figure, write 12.5.\n`,
+    );
+    expect(bench.call("tidy", path).out).toBe(bench.read(path));
+  });
+
   test("takes several files and refuses one that is not there", () => {
     const path = bench.file("fine.gyle", "gylebook 1\nsheet a\nx1 = 3 kg\n");
     expect(bench.call("check", path, path)).toMatchObject({ status: 0, out: "", error: "" });
