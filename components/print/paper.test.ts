@@ -78,6 +78,19 @@ test("an empty table has ruled rows to begin in", async () => {
   expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(8);
 });
 
+test("what a log without rows cannot give yet has a dotted rule, with the reason where it arises", async () => {
+  const session = createSession(
+    "gylebook 1\nsheet s\nlatest = last(log.b)\ntwice = latest * 2\ntable log\n  column a : instant\n  column b : kg\n  rows\n  end\n",
+  );
+  const paper = await mount("gyle-paper", { session, names: ["s"] });
+  const [latest, twice] = ["Latest", "Twice"].map((label) => lineOf(paper, label));
+  expect(latest?.querySelector(".blank.later")).not.toBeNull();
+  expect([latest, twice].map((line) => textOf(line as Element))).toEqual([
+    "Latest kg The column has no entry yet.",
+    "Twice kg",
+  ]);
+});
+
 test("a plot of a log that has no row yet is left out", async () => {
   const session = smallBook();
   const plots = async (): Promise<number> =>
