@@ -2,7 +2,7 @@ import { unreachable } from "../base/invariant.ts";
 import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import { type Caution, caution, fault } from "../diagnostics/diagnostic.ts";
-import { compareFigures, equalTexts } from "../operations/comparison.ts";
+import { compareOver, equalTexts, junctionOver } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
 import { isColumn, isMissing, isNumberColumn, isTextColumn, type TextColumn, type Value } from "../values/value.ts";
@@ -148,27 +148,15 @@ export class Run implements Stoppable {
     for (let at = spine.length - 1; at >= 0 && this.stop === null; at -= 1) {
       if (value === decides) return value;
       const next = this.evaluate(spine[at] as CheckedNode);
-      if (this.stop === null) value = this.#perRow(value, next, (a, b) => (a === decides ? a : isMissing(a) ? a : b));
+      if (this.stop === null) value = junctionOver(decides, value, next);
     }
     return this.stop === null ? value : Number.NaN;
-  }
-
-  #perRow(a: Value, b: Value, operation: (a: number, b: number) => number): Value {
-    const length = lengthOf([a, b]);
-    if (length === null) return operation(a as number, b as number);
-    // A step of 0 stays at the first entry: a single value for every row.
-    const [left, leftStep] = isNumberColumn(a) ? ([a, 1] as const) : ([Float64Array.of(a as number), 0] as const);
-    const [right, rightStep] = isNumberColumn(b) ? ([b, 1] as const) : ([Float64Array.of(b as number), 0] as const);
-    const result = new Float64Array(length);
-    for (let row = 0; row < length; row += 1)
-      result[row] = operation(left[row * leftStep] as number, right[row * rightStep] as number);
-    return result;
   }
 
   #compare({ comparison, kind, left, right }: Extract<CheckedNode, { op: "compare" }>): Value {
     const [a, b] = [this.evaluate(left), this.evaluate(right)];
     if (this.stop !== null) return Number.NaN;
-    if (kind.is !== "text") return this.#perRow(a, b, compareFigures(comparison, kind));
+    if (kind.is !== "text") return compareOver(comparison, kind, a, b);
     const wanted = comparison === "is";
     const one = (x: number | string | null, y: number | string | null): number =>
       x === null || y === null ? Number.NaN : equalTexts(x as string, y as string) === wanted ? 1 : 0;
@@ -268,14 +256,15 @@ export class Run implements Stoppable {
     if (this.stop !== null || !isColumn(column)) return Number.NaN;
     if (!isNumberColumn(holds)) return holds === 1 ? column : column.slice(0, 0);
     if (isTextColumn(column)) return column.filter((_, row) => holds[row] === 1);
-    const kept = new Float64Array(column.length);
     let count = 0;
-    for (let row = 0; row < kept.length; row += 1) {
+    for (let row = 0; row < holds.length; row += 1) if (holds[row] === 1) count += 1;
+    const kept = new Float64Array(count);
+    for (let row = 0, at = 0; at < count; row += 1) {
       if (holds[row] !== 1) continue;
-      kept[count] = column[row] as number;
-      count += 1;
+      kept[at] = column[row] as number;
+      at += 1;
     }
-    return kept.slice(0, count);
+    return kept;
   }
 
   #general(node: Extract<CheckedNode, { op: "general" }>): Value {

@@ -41,6 +41,10 @@ export const taking =
 export const asColumn = (given: Value): NumberColumn =>
   isNumberColumn(given) ? given : Float64Array.of(typeof given === "number" ? given : Number.NaN);
 
+/** The entry of a row; a column of one stands for every row. */
+export const entryAt = (column: NumberColumn, row: number): number =>
+  column[column.length === 1 ? 0 : row] ?? Number.NaN;
+
 /**
  * What was given for two `whole` arguments, row by row; a single value stands for every row, and a row with a missing entry is left out.
  */
@@ -49,8 +53,7 @@ export function rowsOf(first: Value, second: Value): [number, number][] {
   const right = asColumn(second);
   const rows: [number, number][] = [];
   for (let row = 0; row < Math.max(left.length, right.length); row += 1) {
-    const a = left[left.length === 1 ? 0 : row] ?? Number.NaN;
-    const b = right[right.length === 1 ? 0 : row] ?? Number.NaN;
+    const [a, b] = [entryAt(left, row), entryAt(right, row)];
     if (!Number.isNaN(a) && !Number.isNaN(b)) rows.push([a, b]);
   }
   return rows;

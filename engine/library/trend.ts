@@ -1,6 +1,6 @@
 import { lineOf } from "../base/statistics.ts";
 import type { Value } from "../values/value.ts";
-import { argument, type Numbers, rowsOf, taking } from "./arguments.ts";
+import { argument, asColumn, entryAt, type Numbers, taking } from "./arguments.ts";
 import { type LibraryFunction, type NoValue, noValue } from "./declaration.ts";
 
 /** A reading of the fermentation: seconds and mass share of extract. */
@@ -10,11 +10,19 @@ interface Reading {
 }
 
 /** The readings of which time and gravity are both known, in order of time. */
-const readingsOf = (taken: Value, gravity: Value): readonly Reading[] => {
-  const readings = rowsOf(taken, gravity).map(([taken, gravity]) => ({ taken, gravity }));
-  const inOrder = readings.every((reading, at) => at === 0 || (readings[at - 1] as Reading).taken <= reading.taken);
+function readingsOf(taken: Value, gravity: Value): readonly Reading[] {
+  const [times, gravities] = [asColumn(taken), asColumn(gravity)];
+  const readings: Reading[] = [];
+  let inOrder = true;
+  for (let row = 0; row < Math.max(times.length, gravities.length); row += 1) {
+    const reading = { taken: entryAt(times, row), gravity: entryAt(gravities, row) };
+    if (Number.isNaN(reading.taken) || Number.isNaN(reading.gravity)) continue;
+    inOrder &&= (readings.at(-1)?.taken ?? reading.taken) <= reading.taken;
+    readings.push(reading);
+  }
+  // A log mostly is in order of time, and may have a row for each minute of a month.
   return inOrder ? readings : readings.sort((a, b) => a.taken - b.taken);
-};
+}
 
 /** A curve is told from scatter by three readings at the least. */
 const FEWEST_READINGS = 3;

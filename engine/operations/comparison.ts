@@ -59,6 +59,19 @@ export function compareOver(comparison: Comparison, kind: Kind, a: Value, b: Val
   return result;
 }
 
+/** `and` (decided by a 0) and `or` (by a 1) over truths, single or by column. A missing left side is missing; a right one only where the left does not decide. */
+export function junctionOver(decides: 0 | 1, a: Value, b: Value): Value {
+  const length = lengthOf([a, b]);
+  const [left, leftStep] = rowsOf(a);
+  const [right, rightStep] = rowsOf(b);
+  const result = new Float64Array(length ?? 1);
+  for (let row = 0; row < result.length; row += 1) {
+    const one = left[row * leftStep] as number;
+    result[row] = one === decides || Number.isNaN(one) ? one : (right[row * rightStep] as number);
+  }
+  return length === null ? (result[0] as number) : result;
+}
+
 /** Texts are compared without case. */
 export const equalTexts = (a: string, b: string): boolean =>
   a.normalize("NFC").toLowerCase() === b.normalize("NFC").toLowerCase();

@@ -81,7 +81,7 @@ export function tableReadFrom({ sheets }: Workbook, beginning: string): string |
 export const readingEdit = (table: string, { changed, pages, places }: Merge, mapping: Mapping): Edit => ({
   edit: "read-rows",
   table,
-  changed: changed.map(({ row, entries }) => ({ row, entries })),
+  changed,
   pages,
   places,
   mapping: printMapping(mapping),

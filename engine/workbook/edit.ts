@@ -50,7 +50,7 @@ export type Edit =
       /** Where the new rows stand, in order: so many of them before this row of the table as it was. The rest stand at the end. */
       readonly places: readonly { readonly before: number; readonly count: number }[];
       readonly mapping: string | null;
-      /** The table's pages as they will be, made ahead from those that it has; left aside when it has others. */
+      /** All of the table's pages as they will be, made ahead from those that it has; refused where it has others by now. Nothing else is then brought. */
       readonly made?: {
         readonly from: readonly { readonly text: string; readonly count: number }[];
         readonly rows: readonly { readonly text: string; readonly count: number }[];

@@ -43,7 +43,11 @@ export function* readAhead(model: Model, edits: readonly Edit[]): Generator<void
     }
     const rows = step.value;
     // What cannot be done is refused when it is dispatched.
-    ready.push(typeof rows === "string" ? edit : { ...edit, made: { from: item.rows, rows } });
+    ready.push(
+      typeof rows === "string"
+        ? edit
+        : { ...edit, changed: [], pages: [], places: [], made: { from: item.rows, rows: rows } },
+    );
   }
   return ready;
 }

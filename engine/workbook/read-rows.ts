@@ -7,13 +7,13 @@ import { indentOf, lineStart, linesIn, rowLine, withRowsLine } from "./row-lines
 
 export type ReadRows = Extract<Edit, { readonly edit: "read-rows" }>;
 
-/** The table with what reading brings; or why it cannot be done. Pages that were made ahead for this very table are taken. */
+/** The table with what reading brings; or why it cannot be done. */
 export function readInto(
   item: TableItem,
   edit: ReadRows,
   lineEnd: string,
 ): { readonly is: "rows"; readonly table: TableItem } | string {
-  const rows = isMadeFor(item, edit) ? edit.made.rows : allOf(pagesRead(item, edit, lineEnd));
+  const rows = edit.made === undefined ? allOf(pagesRead(item, edit, lineEnd)) : madeFor(item, edit.made);
   if (typeof rows === "string") return rows;
   const table = { ...withRowsLine(item, lineEnd), rows };
   return {
@@ -22,9 +22,11 @@ export function readInto(
   };
 }
 
-/** Versions of a table share pages, so those that were made ahead fit where the table still holds the very same ones. */
-const isMadeFor = (item: TableItem, edit: ReadRows): edit is ReadRows & Required<Pick<ReadRows, "made">> =>
-  edit.made?.from.length === item.rows.length && edit.made.from.every((page, at) => page === item.rows[at]);
+/** Versions of a table share pages: what was made ahead fits where the table still holds the very pages that it was made from. */
+const madeFor = (item: TableItem, { from, rows }: NonNullable<ReadRows["made"]>): readonly RowPage[] | string =>
+  from.length === item.rows.length && from.every((page, at) => page === item.rows[at])
+    ? rows
+    : "The table was changed while the file was being read. Read the file in again.";
 
 function allOf<T>(work: Generator<unknown, T>): T {
   for (;;) {
@@ -44,20 +46,26 @@ export function* pagesRead(
 ): Generator<RowPage, readonly RowPage[] | string> {
   const indent = indentOf(item);
   const old = item.rows.reduce((count, page) => count + page.count, 0);
-  const changes = new Map(changed.map(({ row, entries }) => [row, entries]));
-  for (const row of changes.keys()) if (!(row >= 0 && row < old)) return `There is no row ${row + 1}.`;
+  /** By row of the table, which of the changes it takes, from 1; 0: none. */
+  const changes = new Int32Array(old);
+  for (const [at, { row }] of changed.entries()) {
+    if (!(row >= 0 && row < old)) return `There is no row ${row + 1}.`;
+    changes[row] = at + 1;
+  }
   const fresh = new NewRows(pages, (page) => pageOfTable(item, page, lineEnd));
   const made: RowPage[] = [];
   let [first, place] = [0, 0];
   for (const page of item.rows) {
     const parts: string[] = [];
-    const lines = isTouched(first, page.count, changes, places[place]?.before) ? linesIn(page.text) : [];
+    const next = first + page.count;
+    const isTouched = (places[place]?.before ?? old) < next || changes.subarray(first, next).some((at) => at > 0);
+    const lines = isTouched ? linesIn(page.text) : [];
     for (const [at, line] of lines.entries()) {
       for (; places[place]?.before === first + at; place += 1) parts.push(...fresh.take(places[place]?.count ?? 0));
-      const entries = changes.get(first + at);
-      parts.push(entries === undefined ? line : rowLine(entries, indent, lineEnd));
+      const change = changed[(changes[first + at] ?? 0) - 1];
+      parts.push(change === undefined ? line : rowLine(change.entries, indent, lineEnd));
     }
-    first += page.count;
+    first = next;
     if (parts.length === 0) made.push(page);
     for (const part of paged(parts, PAGE_LENGTH)) {
       const one = { text: part.join(""), count: part.length };
@@ -73,17 +81,6 @@ export function* pagesRead(
     yield page;
   }
   return made;
-}
-
-function isTouched(
-  first: number,
-  count: number,
-  changes: ReadonlyMap<number, unknown>,
-  place: number | undefined,
-): boolean {
-  if (place !== undefined && place < first + count) return true;
-  if (changes.size > 0) for (let row = first; row < first + count; row += 1) if (changes.has(row)) return true;
-  return false;
 }
 
 /** Rows to be put into a table, in their order. */

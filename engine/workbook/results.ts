@@ -34,7 +34,8 @@ export interface Shape {
 
 export function shapeOf(model: Model, node: number, lens: Lens, value: Value | null): Shape {
   const type = model.typeOf(node);
-  const shape = shapeIn(type, model.presentations.get(node)?.step ?? stepTyped(model, node), lens, typicalValue(value));
+  const typical = lens === "as-written" ? null : typicalValue(value);
+  const shape = shapeIn(type, model.presentations.get(node)?.step ?? stepTyped(model, node), lens, typical);
   if (!isInstant(type.kind) || value === null || !isNumberColumn(value)) return shape;
   return {
     ...shape,
@@ -72,8 +73,11 @@ export function typedStep(expression: Node): Step | null {
 export function typicalValue(value: Value | null): number | null {
   if (typeof value === "number") return value;
   if (value === null || !isNumberColumn(value)) return null;
-  let largest = Number.NaN;
-  for (const entry of value) if (!isMissing(entry) && !(Math.abs(entry) <= Math.abs(largest))) largest = entry;
+  let [largest, size] = [Number.NaN, -1];
+  for (let row = 0; row < value.length; row += 1) {
+    const entry = value[row] as number;
+    if (Math.abs(entry) > size) [largest, size] = [entry, Math.abs(entry)];
+  }
   return isMissing(largest) ? null : largest;
 }
 
@@ -126,13 +130,17 @@ export function isWithin(value: number, { low, high }: { readonly low: number; r
   return value >= low - slack && value <= high + slack;
 }
 
+const GRAVITY_READ = { low: GRAVITY_LOW, high: GRAVITY_HIGH };
+
 /** Gravity beyond the published table is continued, and said to be. */
 export function gravityCautions(value: Value | null, type: Type, shape: Shape, model: Model): Caution[] {
   if (type.kind.is !== "reading" || type.kind.family !== "gravity" || value === null) return [];
   const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
-  for (const entry of entries)
-    if (!isMissing(entry) && !isWithin(entry, { low: GRAVITY_LOW, high: GRAVITY_HIGH }))
+  for (let row = 0; row < entries.length; row += 1) {
+    const entry = entries[row] as number;
+    if (!isMissing(entry) && !isWithin(entry, GRAVITY_READ))
       return [caution("gravity-range", { shown: showIn(entry, type.kind, shape, model).text })];
+  }
   return [];
 }
 

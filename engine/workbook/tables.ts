@@ -103,10 +103,8 @@ export class TableRecord {
 
   #readPage(page: RowPage, pageAt: number, firstRow: number, reader: EntryReader): void {
     const { columns, faults, ragged } = this.readAhead(page, reader);
-    for (let row = firstRow; row < firstRow + page.count; row += 1) {
-      this.ragged.delete(row);
-      for (const read of this.#read.values()) read.faults.delete(row);
-    }
+    for (const told of [this.ragged, ...[...this.#read.values()].map((read) => read.faults)])
+      if (told.size > 0) for (let row = firstRow; row < firstRow + page.count; row += 1) told.delete(row);
     for (const { row, fault } of ragged) this.ragged.set(firstRow + row, { fault, page: pageAt });
     for (const [place, column] of this.measuredColumns.entries())
       copyInto(this.#read.get(column)?.values ?? [], columns[place] ?? [], firstRow);
