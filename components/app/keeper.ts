@@ -26,6 +26,9 @@ const BRIEFLY: Readonly<Record<Keeping["is"], string>> = {
   elsewhere: "Taken over by another tab.",
 };
 
+const FLEETING =
+  "Books are kept on this device, but the browser may clear them: when room runs short and, in a private window, when that is closed. Save a file of what must last.";
+
 /** What the keeper needs of the page. */
 export interface KeeperHome {
   /** Where dialogs stand. */
@@ -58,6 +61,7 @@ export class Keeper {
     this.shelf.addEventListener("trouble", () => {
       if (this.shelf.trouble !== null) home.say(this.shelf.trouble.says, true);
     });
+    this.shelf.addEventListener("fleeting", () => home.say(FLEETING));
     // A link that is pasted into the address of this page does not load it anew. What the history leads back to is no link.
     addEventListener("hashchange", () => {
       if (entryNow() === null) void this.#addressed();

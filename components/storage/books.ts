@@ -20,6 +20,12 @@ import { type Trouble, trouble, troubleOf } from "./trouble.ts";
 /** The name of the database, of the locks and of the channel between tabs. */
 const NAME = "gylebook";
 
+/** Said once in each browser, for it is so at every visit. A private window is another browser each time. */
+const TOLD_FLEETING = `${NAME} told that it may not last`;
+
+/** It is told so long after the first change, in milliseconds: what was said of that change is read by then. */
+const FLEETING_MS = 8_000;
+
 /** Bytes of chance in the name of a book: enough that no two devices ever make the same. */
 const ID_BYTES = 12;
 
@@ -37,6 +43,7 @@ export type Origin = "new" | "shipped" | "link" | "file";
  *
  * @fires books - the list changed, here or in another tab
  * @fires trouble - `trouble` is another than before
+ * @fires fleeting - books are kept, but the browser may clear them by itself; fired once in the life of its storage
  */
 export class Shelf extends EventTarget {
   readonly #device: DeviceStore;
@@ -249,7 +256,21 @@ export class Shelf extends EventTarget {
     this.#told.set(id, title);
     if (this.#asked) return;
     this.#asked = true;
-    navigator.storage?.persist?.().catch(() => false);
+    this.#askToLast().catch(() => undefined);
+  }
+
+  /** Asks the browser not to clear by itself what is stored; where it does not promise that, it is told. */
+  async #askToLast(): Promise<void> {
+    const lasting = await navigator.storage?.persist?.().catch(() => false);
+    if (lasting === true || localStorage.getItem(TOLD_FLEETING) !== null) return;
+    setTimeout(() => {
+      this.dispatchEvent(new Event("fleeting"));
+      try {
+        localStorage.setItem(TOLD_FLEETING, "yes");
+      } catch {
+        // It is told once more at the next visit.
+      }
+    }, FLEETING_MS);
   }
 
   #tellBooks(): void {

@@ -1,5 +1,14 @@
 import { afterEach, describe, expect, test } from "vitest";
-import { type BookFile, droppedFiles, LARGEST_FILE_BYTES, readFile, saveText, standingOf } from "./files.ts";
+import {
+  type BookFile,
+  droppedFiles,
+  LARGEST_FILE_BYTES,
+  launchedFiles,
+  type Picked,
+  readFile,
+  saveText,
+  standingOf,
+} from "./files.ts";
 
 /** A folder of the browser's own: its handles are the same as those of files on disk, and need no picker. */
 const folder = (): Promise<FileSystemDirectoryHandle> => navigator.storage.getDirectory();
@@ -59,6 +68,37 @@ describe("a file", () => {
     const file = await handle.getFile();
     await put(handle, "changed since\n");
     expect(await readFile(file)).toMatchObject({ is: "failed", says: expect.stringContaining("gone.gyle") });
+  });
+
+  test("that the system wants opened is read, each in its turn; folders are passed over, what vanished is told", async () => {
+    type Consumer = (launch: { files: readonly FileSystemHandle[] }) => Promise<void>;
+    let consumer: Consumer | null = null;
+    const queue = {
+      setConsumer: (given: Consumer) => {
+        consumer = given;
+      },
+    };
+    // The queue is the system's: headless browsers have none that can be filled.
+    Object.defineProperty(globalThis, "launchQueue", { value: queue, configurable: true });
+    const received: Picked[] = [];
+    launchedFiles((picked) => received.push(picked));
+    Reflect.deleteProperty(globalThis, "launchQueue");
+    const one = await opened("one.gyle", "gylebook 1\n");
+    const gone = await opened("gone.gyle", "gylebook 1\n");
+    await (await folder()).removeEntry("gone.gyle");
+    const two = await opened("two.gyle", 'gylebook 1\ntitle "Two"\n');
+    await (consumer as Consumer | null)?.({ files: [one.handle, await folder(), gone.handle, two.handle] });
+    expect(received.map((picked) => (picked.is === "text" ? picked.text : picked))).toEqual([
+      "gylebook 1\n",
+      { is: "failed", says: "gone.gyle cannot be read." },
+      'gylebook 1\ntitle "Two"\n',
+    ]);
+    // With its handle a file is saved in place later.
+    expect(received[0]).toMatchObject({ file: { name: "one.gyle", handle: one.handle } });
+  });
+
+  test("where the system hands over nothing, nothing happens", () => {
+    expect(() => launchedFiles(() => expect.unreachable())).not.toThrow();
   });
 
   test("that is dropped is read", async () => {

@@ -3,8 +3,8 @@
  * `ready` when one waits; `take` puts it in place and loads the page anew: keep what is in hand before.
  */
 export function watchForUpdate(ready: (take: () => void) => void): void {
-  const workers = (navigator as { serviceWorker?: ServiceWorkerContainer }).serviceWorker;
-  if (workers === undefined) return;
+  const workers = containerOf(navigator);
+  if (workers === null) return;
   const tell = (worker: ServiceWorker): void => {
     ready(() => {
       workers.addEventListener("controllerchange", () => location.reload(), { once: true });
@@ -21,4 +21,13 @@ export function watchForUpdate(ready: (take: () => void) => void): void {
     });
   };
   workers.ready.then(watch, () => undefined);
+}
+
+/** What watches over workers; null where the browser has none, or throws at the very question, as in a page without an origin. */
+function containerOf(browser: { readonly serviceWorker?: ServiceWorkerContainer }): ServiceWorkerContainer | null {
+  try {
+    return browser.serviceWorker ?? null;
+  } catch {
+    return null;
+  }
 }
