@@ -2,13 +2,13 @@ import { gravitiesMeant } from "../checker/gravity-meant.ts";
 import { literalOf } from "../checker/literals.ts";
 import { loosened } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
-import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { wordFault } from "../diagnostics/wording.ts";
+import { decimalOf, vulgarValue } from "../parser/slips.ts";
 import { type AmbiguousUnit, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
 import { compoundOf, printUnit } from "../units/compound.ts";
 import { dimension } from "../units/dimension.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
-import { describe } from "../values/describe.ts";
+import { describe, describeOne } from "../values/describe.ts";
 import { type Kind, quantity, sameKind } from "../values/kind.ts";
 import type { HeadReading } from "../workbook/head.ts";
 
@@ -60,12 +60,39 @@ function grouped(text: string, between: string, decimal: string): readonly strin
 
 /** Reads what was typed where a figure of `kind` is wanted; a bare one is in `unit`. `takes` says what is wanted: `a temperature (°C)`. */
 export function figuresMeant(typed: string, kind: Kind, unit: ShownUnit | null, head: HeadReading): FiguresMeant {
-  const takes = `This takes ${article(describe(kind, unit))}.`;
   const text = typed
     .trim()
     .replace(/[−–—]/g, "-")
     .replace(/[\u00a0\u2009\u202f]/g, " ")
     .replace(/^\+/, "");
+  return plainFigures(withoutFractions(sameKind(kind, LENGTH) ? withoutMarks(text) : text), typed, kind, unit, head);
+}
+
+const LENGTH = quantity(dimension({ length: 1 }));
+
+/** Feet and inches: `6' 2"`. */
+const withoutMarks = (text: string): string =>
+  text.replace(/(?<=[\d¼-¾⅐-⅞])\s*(?:"|″|”|''|′′|’’)/g, " inch").replace(/(?<=[\d¼-¾⅐-⅞])\s*['′’]/g, " ft");
+
+const FRACTION = /(?<![\d.,/⁄])(?:(\d+) +)?(\d+)[/⁄](\d+)(?![\d.,/⁄])/g;
+const VULGAR = /(?<![\d.,])(\d*) *([¼-¾⅐-⅞])/g;
+
+/** `36 1/8`, `1½`: brewers' rules and dip sticks are read in halves and eighths. */
+const withoutFractions = (text: string): string =>
+  text
+    .replace(FRACTION, (typed, whole: string | undefined, above: string, below: string) =>
+      Number(below) === 0 ? typed : decimalOf(Number(whole ?? 0) + Number(above) / Number(below)),
+    )
+    .replace(VULGAR, (_, whole: string, sign: string) => decimalOf(Number(whole) + vulgarValue(sign)));
+
+function plainFigures(
+  text: string,
+  typed: string,
+  kind: Kind,
+  unit: ShownUnit | null,
+  head: HeadReading,
+): FiguresMeant {
+  const takes = `This takes ${describeOne(kind, unit)}.`;
   const [, sign = "", figure = "", rest = ""] = FIGURE_FIRST.exec(text) ?? [];
   if (figure === "") return refused(`"${typed.trim()}" is no figure. ${takes}`);
   const numerals = numeralsOf(figure).map((numeral) => `${sign}${numeral}`);
@@ -87,17 +114,8 @@ export function figuresMeant(typed: string, kind: Kind, unit: ShownUnit | null, 
     );
   const row = rowLiteral(text, kind, head);
   if (row !== null) return settled([row], kind, head, takes);
-  return refused(
-    units.fault === null
-      ? `"${rest}" is not a unit that is known here. ${takes}`
-      : `${wordFault(units.fault)} ${takes}`,
-  );
+  return refused(`${units.says} ${takes}`);
 }
-
-const article = (noun: string): string => {
-  const name = noun.startsWith("pH") ? noun : noun.charAt(0).toLowerCase() + noun.slice(1);
-  return `${/^[aeiou]/.test(name) ? "an" : "a"} ${name}`;
-};
 
 function bareLiterals(numerals: readonly string[], kind: Kind, unit: ShownUnit | null): readonly string[] {
   const plain = unit === null ? "" : printUnit(unit);
@@ -133,7 +151,7 @@ function settled(literals: readonly string[], kind: Kind, head: HeadReading, tak
 
 type UnitsMeant =
   | { readonly ok: true; readonly units: readonly ShownUnit[] }
-  | { readonly ok: false; readonly fault: Fault | null };
+  | { readonly ok: false; readonly says: string };
 
 /** The units that a typed one may stand for here: as it is spelt, else without regard to case, ° and Δ among units of the kind. */
 function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
@@ -151,20 +169,8 @@ function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
     .filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
   const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnit).filter(fits);
   if (shown.length > 0) return { ok: true, units: shown };
-  if (exact === null) return { ok: false, fault: null };
-  const span = { start: 0, end: typed.length };
-  return {
-    ok: false,
-    fault:
-      "code" in exact
-        ? exact
-        : fault("unlike-units", span, {
-            did: "combined",
-            left: describe(kindOfUnit(exact), exact),
-            right: describe(kind, null),
-            hint: null,
-          }),
-  };
+  if (exact === null) return { ok: false, says: `"${typed}" is not a unit that is known here.` };
+  return { ok: false, says: "code" in exact ? wordFault(exact) : `${describe(kindOfUnit(exact), exact)} is typed.` };
 }
 
 const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);

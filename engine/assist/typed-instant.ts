@@ -6,7 +6,7 @@ export type InstantsMeant =
   | { readonly ok: true; readonly meant: readonly string[] }
   | { readonly ok: false; readonly says: string };
 
-const DATE_FIRST = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:(?:\s*T\s*|\s+)(.+))?$/i;
+const DATE_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:(?:\s*T\s*|\s+)(.+))?$/i;
 const YEAR_LAST = /^(\d{1,2})([/.])\s?(\d{1,2})\2\s?(\d{4})(?:[T\s]+(.+))?$/i;
 const CLOCK = /^(\d{1,2})(?:[:.h](\d{2}))?(?::(\d{2}))?\s*(am|pm)?\s*(z|[+-]\d{2}:?\d{2})?$/i;
 
@@ -32,7 +32,7 @@ export function instantsMeant(typed: string, today: number | null): InstantsMean
       return { ok: false, says: "Type the date too: the batch date, which stands for today, is not filled." };
     return sound([`${formatInstant(today, null).slice(0, "2026-03-02".length)}T${alone}`], text);
   }
-  const [, year, month = "", day = "", behind] = DATE_FIRST.exec(text) ?? [];
+  const [, year, , month = "", day = "", behind] = DATE_FIRST.exec(text) ?? [];
   if (year !== undefined) return sound([withClock(`${year}-${two(month)}-${two(day)}`, behind)], text);
   const [, first = "", sign, second = "", last, clock] = YEAR_LAST.exec(text) ?? [];
   if (last === undefined) return { ok: false, says: `"${text}" is no date or time. ${EXAMPLE}` };

@@ -32,28 +32,28 @@ const POWERS: readonly (readonly [RegExp, string])[] = [
 ];
 
 /** Spellings in use that are near to nothing. */
-const SPOKEN: Readonly<Record<string, readonly string[]>> = {
-  "°": ["°C", "°F", "°P"],
-  deg: ["°C", "°F", "°P"],
-  degrees: ["°C", "°F", "°P"],
-  dollars: ["USD", "CAD", "AUD"],
-  euros: ["EUR"],
-  "us ton": ["short ton"],
-  "imperial ton": ["long ton"],
-  lov: ["°L"],
+const SPOKEN: ReadonlyMap<string, readonly string[]> = new Map([
+  ["°", ["°C", "°F", "°P"]],
+  ["deg", ["°C", "°F", "°P"]],
+  ["degrees", ["°C", "°F", "°P"]],
+  ["dollars", ["USD", "CAD", "AUD"]],
+  ["euros", ["EUR"]],
+  ["us ton", ["short ton"]],
+  ["imperial ton", ["long ton"]],
+  ["lov", ["°L"]],
   // Measures that have no unit here, and are near to units that nobody means.
-  ppg: [],
-  cup: [],
-  cups: [],
-  tsp: [],
-  tbsp: [],
-  abv: ["% vol"],
-  abw: ["% mass"],
-};
+  ["ppg", []],
+  ["cup", []],
+  ["cups", []],
+  ["tsp", []],
+  ["tbsp", []],
+  ["abv", ["% vol"]],
+  ["abw", ["% mass"]],
+]);
 
 /** The units that an unknown spelling may stand for, best first; none: nothing is near. */
 export function unitsMeant(spelling: string, book: UnitBook): readonly string[] {
-  const spoken = SPOKEN[spelling.toLowerCase()] ?? MONEY_SIGNS.get(spelling);
+  const spoken = SPOKEN.get(spelling.toLowerCase()) ?? MONEY_SIGNS.get(spelling);
   if (spoken !== undefined) return spoken;
   for (const [pattern, power] of POWERS) {
     const base = pattern.exec(spelling)?.[1] ?? "";

@@ -28,7 +28,16 @@ const MARK = /^(?:(["″”]|''|′′|’’)|['′’])(?!\d)/;
 const CLOCK = /^:(\d\d)(?::\d\d)?(?:\s?([ap])\.?m\b\.?)?/i;
 
 /** Decimals of a fraction that no decimal figure ends: finer than any scale. */
-export const FRACTION_DECIMALS = 6;
+const FRACTION_DECIMALS = 6;
+
+/** A figure with a fraction as a decimal figure: `36.125`. */
+export const decimalOf = (value: number): string => String(Number(value.toFixed(FRACTION_DECIMALS)));
+
+/** `½` as 0.5. */
+export function vulgarValue(sign: string): number {
+  const [above = 0, below = 1] = sign.normalize("NFKD").split("⁄").map(Number);
+  return above / below;
+}
 
 export const isVulgarFraction = (text: string, at: number): boolean => /^[¼-¾⅐-⅞]/.test(text.charAt(at));
 
@@ -46,13 +55,10 @@ export function slipBehind(text: string, start: number, end: number, figure: num
   const [fraction = "", above, below, under, sign] = (whole ? FRACTION.exec(behind) : null) ?? [];
   const [mark = "", inches] = MARK.exec(behind.slice(fraction.length)) ?? [];
   if (fraction === "" && mark === "") return null;
-  const [n = 0, d = 1] = sign === undefined ? [] : sign.normalize("NFKD").split("⁄").map(Number);
-  const value =
-    under !== undefined
-      ? figure / Number(under)
-      : figure + (above === undefined ? n / d : Number(above) / Number(below));
-  const numeral = String(Number(value.toFixed(FRACTION_DECIMALS)));
+  const part = above === undefined ? (sign === undefined ? 0 : vulgarValue(sign)) : Number(above) / Number(below);
+  const value = under === undefined ? figure + part : figure / Number(under);
   if (!Number.isFinite(value)) return null;
+  const numeral = decimalOf(value);
   const unit = mark === "" ? "" : inches === undefined ? "ft" : "inch";
   const written = `${numeral} ${unit}`.trim();
   const numberEnd = end + fraction.length;

@@ -3,7 +3,7 @@ import type { Span } from "../base/span.ts";
 import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
 import { skipBlanksAndLineEnds } from "./characters.ts";
 import { adjacent, missingAfter } from "./faults.ts";
-import { FRACTION_DECIMALS } from "./slips.ts";
+import { decimalOf } from "./slips.ts";
 import * as T from "./tokens.ts";
 import type { LiteralNode, NameNode } from "./tree.ts";
 
@@ -184,7 +184,7 @@ export class TokenList {
     if (over === undefined || over.unit !== null || more.length > 0 || endOf(above) !== span.start - 1) return;
     if (!/^\d+\/\d+$/.test(typed) || over.value >= below.value) return;
     const unit = this.#text.slice(below.unit.span.start, span.end);
-    const figure = Number((over.value / below.value).toFixed(FRACTION_DECIMALS));
+    const figure = decimalOf(over.value / below.value);
     const whole = { start: above.startOffset, end: span.end };
     const [share, apart] = [`${figure} ${unit}`, `${over.text} / (${below.text} ${unit})`];
     this.tell(whole, `${typed} ${unit} can be read two ways: write ${share} or ${apart}.`, [

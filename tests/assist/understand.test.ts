@@ -74,6 +74,7 @@ describe("a field of a line", () => {
     ["mash.ready_at", "8:15 pm", "? 2026-03-01T20:15 | 2026-03-01 20:15"],
     ["mash.ready_at", "2026-03-02 08:15", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
     ["mash.ready_at", "2026-3-2", "? 2026-03-02 | 2026-03-02"],
+    ["mash.ready_at", "2026/3/2", "? 2026-03-02 | 2026-03-02"],
     ["mash.ready_at", "2.3.2026 8:15", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
     ["mash.ready_at", "13/3/2026", "? 2026-03-13 | 2026-03-13"],
     ["mash.ready_at", "03/04/2026", "ask | ? 2026-04-03 (2026-04-03) | ? 2026-03-04 (2026-03-04)"],
@@ -89,7 +90,7 @@ describe("a field of a line", () => {
       "66.5.1",
       '"66.5.1" is no figure that can be read. Write it with one decimal point, such as 1250.5.',
     ],
-    ["mash.rest_measured", "12 kg", "Mass (kg) and temperature cannot be combined. This takes a temperature (°C)."],
+    ["mash.rest_measured", "12 kg", "Mass (kg) is typed. This takes a temperature (°C)."],
     [
       "mash.strike_water",
       "12 kgg",
@@ -114,6 +115,33 @@ describe("a field of a line", () => {
     ["mash.nowhere", "3", 'There is no "mash.nowhere" here any more.'],
   ])("%s refuses %j: %s", ([name, typed, says]) => {
     expect(told(name, typed)).toBe(`no | ${says}`);
+  });
+
+  test.for<[typed: string, told: string]>([
+    ["36 1/8", "? 36.125 inch | 36.125 inch"],
+    ["36 1/8 inch", "? 36.125 inch | 36.125 inch"],
+    ["36 1/8 in", "? 36.125 inch | 36.125 inch"],
+    ['36 1/8"', "? 36.125 inch | 36.125 inch"],
+    ["36⅛", "? 36.125 inch | 36.125 inch"],
+    ["3/8", "? 0.375 inch | 0.375 inch"],
+    ["1½ ft", "? 1.5 ft | 1.5 ft (18 inch)"],
+    [`3' 2 1/2"`, "? 3 ft 2.5 inch | 3 ft 2.5 inch (38.5 inch)"],
+    ["3′", "? 3 ft | 3 ft (36 inch)"],
+  ])("a dip takes %j: %s", ([typed, expected]) => {
+    const dip = modelOf(BREW_DAY.replace("runoff = ? L", "dip = ? inch"));
+    const found = understand(dip, "as-written", "mash.dip", typed);
+    expect("formula" in found ? `${found.formula} | ${found.says}` : JSON.stringify(found)).toBe(expected);
+  });
+
+  test.for<[name: string, typed: string, told: string]>([
+    ["mash.malt_bill", "12 1/2 lb", "? 12.5 lb | 12.5 lb"],
+    ["mash.malt_bill", "12 lb 4 1/2 oz", "? 12 lb 4.5 oz | 12 lb 4.5 oz"],
+    ["mash.sacks", "8½", "? 8.5 | 8.5"],
+    ["mash.sacks", "1/3", "? 0.333333 | 0.333333"],
+    ["mash.sacks", "1/0", 'no | "/0" is not a unit that is known here. This takes a number.'],
+    ["mash.rest_measured", '66"', `no | """ is not a unit that is known here. This takes a temperature (°C).`],
+  ])("%s takes the fraction %j: %s", ([name, typed, expected]) => {
+    expect(told(name, typed)).toBe(expected);
   });
 
   test("what is read is told apart from the sentence that it lies outside", () => {
