@@ -1,12 +1,12 @@
 import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
-import { fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
+import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
 import { type Argument, argumentInWords } from "../library/declaration.ts";
 import { ounceOfVolume } from "../operations/ambiguity.ts";
 import { operandAsOne } from "../operations/arithmetic.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
-import type { GeneralArgument, GeneralFunction } from "../operations/operand.ts";
+import { type GeneralArgument, type GeneralFunction, isFault } from "../operations/operand.ts";
 import { sharedRows } from "../operations/rows.ts";
 import type { CallNode } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
@@ -141,20 +141,28 @@ function checkGeneral(check: Check, call: CallNode, general: GeneralFunction): F
   if (missing.length > 0)
     return lacking(check, call, names.length === 1 ? "" : listed(general.arguments.map(calledOf)), missing);
   const found = placed.filter((one) => one !== null);
-  return ruled(
-    check,
-    general.rule(
-      found.map(({ operand }) => operand),
-      call.span,
-    ),
-    (type) => ({
-      op: "general",
-      function: general,
-      operands: found.map(({ node }) => node),
-      type,
-      span: call.span,
-    }),
+  const answer = general.rule(
+    found.map(({ operand }) => operand),
+    call.span,
   );
+  return ruled(check, isFault(answer) ? inWords(answer, general) : answer, (type) => ({
+    op: "general",
+    function: general,
+    operands: found.map(({ node }) => node),
+    type,
+    span: call.span,
+  }));
+}
+
+/** A rule names its arguments; a message says what they are. The only argument, `of`, needs no words. */
+function inWords(found: Fault, { arguments: all }: GeneralFunction): Fault {
+  if (found.code !== "wrong-argument" && found.code !== "missing-argument") return found;
+  const named = all.find(({ name }) => name === found.data.argument && name !== "of");
+  if (named === undefined) return found;
+  const argument = argumentInWords(named);
+  return found.code === "wrong-argument"
+    ? { ...found, data: { ...found.data, argument } }
+    : { ...found, data: { ...found.data, argument } };
 }
 
 function checkLibrary(check: Check, call: CallNode, signature: Signature): Found {

@@ -46,8 +46,9 @@ export interface Argument {
 /** An argument as a message speaks of it: its name and the beginning of what is said of it, `rest (temperature at which the mash shall rest)`. */
 export function argumentInWords({ name, says }: Pick<Argument, "name" | "says">): string {
   const first = says.split(/[.:;,(]/)[0]?.trim() ?? "";
-  const inside = /^[A-Z][a-z ]/.test(first) ? first.charAt(0).toLowerCase() + first.slice(1) : first;
-  return inside.toLowerCase() === name.replaceAll("_", " ") || inside === "" ? name : `${name} (${inside})`;
+  const inside = /^[A-Z][a-z]*(?: |$)/.test(first) ? first.charAt(0).toLowerCase() + first.slice(1) : first;
+  const same = inside.toLowerCase().replace(/^the /, "") === name.replaceAll("_", " ");
+  return same || inside === "" ? name : `${name} (${inside})`;
 }
 
 /** Outside a published range the value stands, with a caution that names it and its source. In `unit`'s figures of the argument. */
