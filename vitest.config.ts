@@ -20,6 +20,8 @@ const BUNDLED = [
   "idb",
   "immer",
   "lit",
+  "lit/directives/guard.js",
+  "lit/directives/keyed.js",
   "lit/directives/ref.js",
   "lit/directives/repeat.js",
   "papaparse",

@@ -56,6 +56,8 @@ export const headStyles = css`
     white-space: nowrap;
   }
   .count .figures {
+    min-inline-size: 2ch;
+    text-align: start;
     font-weight: 600;
   }
   .faults:not(.none) {

@@ -9,7 +9,7 @@ import { icons, stateShapes } from "../look/icons.ts";
 import type { MenuItem } from "../menu/menu.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { goToNext } from "../sheet/sheet.ts";
-import { problemsOf, titleOf, troublesOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf, titleOf } from "../text/book.ts";
 import { headStyles } from "./head-styles.ts";
 
 const LENSES: readonly { readonly lens: Lens; readonly label: string }[] = [
@@ -101,11 +101,10 @@ export class GyleHead extends LitElement {
 
   #problems(session: Session) {
     const { blanks } = problemsOf(session);
-    const faulty = troublesOf(session).map(({ name }) => name);
     const button = (kind: string, shape: unknown, names: readonly string[], word: string) =>
       html`<button class="count ${kind} ${names.length === 0 ? "none" : ""}" ?disabled=${names.length === 0} title=${names.length === 0 ? `none ${word}` : `Go to the next ${word}`}
         @click=${() => goToNext(this, names, this.selected)}>${shape}<span class="figures">${names.length}</span> <span class="word">${word}</span></button>`;
-    return html`<span class="group counts">${button("faults", stateShapes.faulty, faulty, "faulty")}${button("blanks", stateShapes.waiting, blanks, "to fill")}</span>`;
+    return html`<span class="group counts">${button("faults", stateShapes.faulty, faultyPlaces(session), "faulty")}${button("blanks", stateShapes.waiting, blanks, "to fill")}</span>`;
   }
 
   #lens(session: Session) {

@@ -88,6 +88,14 @@ export const line = css`
     line-height: 1.35;
     font-weight: 600;
   }
+  .waits {
+    display: flex;
+    align-items: center;
+    gap: 0.125rem;
+  }
+  .waits .says {
+    flex: none;
+  }
   .faults {
     display: flex;
     flex-wrap: wrap;
@@ -112,6 +120,11 @@ export const line = css`
     }
     .aside:not(:empty) {
       padding-block-end: 0.25rem;
+    }
+    .waits .link {
+      overflow: hidden;
+      text-overflow: ellipsis;
+      white-space: nowrap;
     }
     .unit {
       min-inline-size: 3.25rem;

@@ -14,10 +14,10 @@ test("meets no barrier", async () => {
 test("lists the sheets in order with their blanks and faults in figures", async () => {
   const session = smallBook();
   const path = await mount("gyle-path", { session, here: "mash" });
-  expect(stops(path)).toEqual(["Front page", "Mash 1 to fill ○ 1 faulty ◆", "Cellar"]);
+  expect(stops(path)).toEqual(["Front page", "Mash ○ 1 to fill ◆ 1 faulty", "Cellar"]);
   session.dispatch({ edit: "set-formula", cell: "mash.rest_measured", formula: "? 66 °C" });
   await drawn(path);
-  expect(stops(path)[1]).toBe("Mash 1 faulty ◆");
+  expect(stops(path)[1]).toBe("Mash ◆ 1 faulty");
 });
 
 test("goes to a sheet", async () => {

@@ -5,7 +5,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
-import { problemsOf, troublesOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf } from "../text/book.ts";
 
 interface Stop {
   readonly name: string;
@@ -34,7 +34,7 @@ export class GylePath extends LitElement {
       }
       button.stop {
         display: grid;
-        grid-template-columns: 1.5rem 1fr auto;
+        grid-template-columns: 1.5rem 1fr 2.75rem;
         align-items: center;
         gap: 0.5rem;
         inline-size: 100%;
@@ -84,9 +84,10 @@ export class GylePath extends LitElement {
         background: var(--gyle-accent-soft);
         font-weight: 700;
       }
+      /* A place of its own, figures after their shapes: as they come, grow and shrink nothing moves. */
       .counts {
-        display: flex;
-        gap: 0.375rem;
+        position: relative;
+        white-space: nowrap;
         font-family: var(--gyle-figures);
         font-size: var(--gyle-small);
         font-weight: 600;
@@ -94,8 +95,15 @@ export class GylePath extends LitElement {
       .blanks {
         color: var(--gyle-waiting);
       }
+      .counts span[title] {
+        display: block;
+      }
       .faults {
         color: var(--gyle-fault);
+      }
+      .blanks + .faults {
+        position: absolute;
+        inset-block-start: 90%;
       }
       .add {
         margin-block-start: 0.75rem;
@@ -130,7 +138,7 @@ export class GylePath extends LitElement {
     };
     const count = (names: readonly string[], sheet: string): number =>
       names.filter((name) => sheetOf(name) === sheet).length;
-    const faulty = troublesOf(session).map(({ name }) => name);
+    const faulty = faultyPlaces(session);
     const stop = (name: string, label: string): Stop => ({
       name,
       label,
@@ -153,19 +161,20 @@ export class GylePath extends LitElement {
   }
 
   #stop({ name, label, blanks, faults }: Stop) {
+    const bad = faults > 0 ? count("faults", "◆", faults, "faulty") : nothing;
     const joint = faults > 0 ? "bad" : blanks > 0 ? "" : "done";
     return html`<li>
       <button class="stop" part="stop" aria-current=${name === this.here ? "page" : nothing} @click=${() => tell(this, "gyle-go", { name })}>
         <span class="joint ${joint}"></span>
         <span class="label">${label}</span>
-        <span class="counts">
-          ${blanks > 0 ? html`<span class="blanks" title="${blanks} to fill">${blanks}<span class="unseen"> to fill</span><span aria-hidden="true">&#x202f;○</span></span>` : nothing}
-          ${faults > 0 ? html`<span class="faults" title="${faults} faulty">${faults}<span class="unseen"> faulty</span><span aria-hidden="true">&#x202f;◆</span></span>` : nothing}
-        </span>
+        <span class="counts">${blanks > 0 ? html`${count("blanks", "○", blanks, "to fill")}${bad}` : html`${bad}`}</span>
       </button>
     </li>`;
   }
 }
+
+const count = (kind: string, shape: string, figure: number, word: string) =>
+  html`<span class=${kind} title="${figure} ${word}"><span aria-hidden="true">${shape} </span>${figure}<span class="unseen"> ${word}</span></span>`;
 
 customElements.define("gyle-path", GylePath);
 

@@ -1,4 +1,5 @@
 import { css, html, LitElement, nothing, type PropertyValues } from "lit";
+import { keyed } from "lit/directives/keyed.js";
 import type { CellResult, Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { lineMenu } from "../actions/menus.ts";
@@ -121,11 +122,13 @@ export class GyleResult extends LitElement {
     if (!cell || this.session === null) return nothing;
     const ready = cell.state === "ready";
     this.#waited ||= cell.state === "waiting";
+    // Figures end under one another: another one is another piece of text, or it would count as one that moved.
+    const figure = ready ? cell.figure : "–";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
       <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
-      <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${ready ? cell.figure : "–"}</output>
+      <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${figure}</span>`)}</output>
       <span part="unit" class="unit" ?hidden=${plain}>${cell.unitText}</span>
       <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>

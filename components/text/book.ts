@@ -44,3 +44,8 @@ export const troublesOf = (session: Session): readonly Trouble[] => {
   }
   return [...faults, ...others];
 };
+
+/** The lines, columns and sheets at which something is faulty, each once. */
+export const faultyPlaces = (session: Session): readonly string[] => [
+  ...new Set(troublesOf(session).map(({ name }) => name)),
+];

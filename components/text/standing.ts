@@ -1,21 +1,27 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { applyMend, type CellResult, type Session, wordCaution, wordFault } from "../../engine/index.ts";
-import { labelOf } from "../actions/apply.ts";
+import { labelOf, listed } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { cautionShape } from "../look/icons.ts";
 
-/** Most blanks that are named beside a waiting result; the rest are counted. */
-const NAMED = 3;
+/** Most lines that are named where the pointer rests on what a line waits for. */
+const NAMED = 12;
 
 /** A link that goes to a line. */
 export const goLink = (from: EventTarget, session: Session, name: string): TemplateResult =>
   html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${labelOf(session, name)}</button>`;
 
-/** "waits for Rest measured and Kettle full", each a link. */
+/**
+ * "waits for Rest measured and 2 more", a link to the first of them. It is one piece of text that stays where it begins, so
+ * that nothing beside it moves as one reading after another comes in.
+ */
 export const waitsFor = (from: EventTarget, session: Session, names: readonly string[]): TemplateResult => {
-  const rest = names.length - NAMED;
-  return html`<span class="says waiting">waits for</span> ${names.slice(0, NAMED).map((name) => goLink(from, session, name))}
-    ${rest > 0 ? html`<span>and ${rest} more</span>` : nothing}`;
+  const [first] = names;
+  if (first === undefined) return html`<span class="says waiting">waits</span>`;
+  const more = names.length === 1 ? "" : ` and ${names.length - 1} more`;
+  const text = labelOf(session, first) + more;
+  return html`<span class="waits"><span class="says waiting">waits for</span>
+    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first })}>${text}</button></span>`;
 };
 
 /** Cautions that belong to the line itself; safety and estimates are said once a sheet. */

@@ -5,7 +5,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape } from "../look/icons.ts";
-import { faultsOf, goLink, waitsFor } from "../text/standing.ts";
+import { faultsOf, goLink } from "../text/standing.ts";
 import { workingStyles } from "./working-styles.ts";
 
 /** Most lines of a list that are named; the rest are counted. */
@@ -68,7 +68,10 @@ export class GyleWorking extends LitElement {
     if (cell === null || working.state === "ready") return nothing;
     if (working.state === "waiting") {
       const open = cell.blank !== null;
-      return html`<p>${open ? html`<span class="says waiting">a reading to be taken</span>` : waitsFor(this, session, cell.waitingFor)}</p>`;
+      if (open) return html`<p class="says waiting">a reading to be taken</p>`;
+      return html`<div><span class="says waiting">waits for</span>
+        <ul class="links">${cell.waitingFor.slice(0, LISTED).map((each) => html`<li>${goLink(this, session, each)}</li>`)}</ul>
+        ${and(cell.waitingFor.length - LISTED)}</div>`;
     }
     if (cell.because !== null)
       return html`<p><span class="says faulty">faulty because of</span> ${goLink(this, session, cell.because)}</p>`;
@@ -92,7 +95,6 @@ export class GyleWorking extends LitElement {
 
   #links(heading: string, links: readonly Link[]) {
     if (links.length === 0) return nothing;
-    const rest = links.length - LISTED;
     return html`<h4>${heading}</h4>
       <ul class="links">${links.slice(0, LISTED).map(
         ({
@@ -103,9 +105,12 @@ export class GyleWorking extends LitElement {
         }) => html`<li><button class="link" title=${name} @click=${() => tell(this, "gyle-go", { name })}>${label}</button>
           <span class="figures ${state}">${state === "ready" ? shown : state}</span></li>`,
       )}</ul>
-      ${rest > 0 ? html`<p class="small">and ${rest} more</p>` : nothing}`;
+      ${and(links.length - LISTED)}`;
   }
 }
+
+/** What is not listed. */
+const and = (more: number) => (more > 0 ? html`<p class="small">and ${more} more</p>` : nothing);
 
 const row = (term: string, text: string) => (text === "" ? nothing : html`<div><dt>${term}</dt><dd>${text}</dd></div>`);
 

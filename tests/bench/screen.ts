@@ -81,9 +81,7 @@ async function ofScrolling(place: Place): Promise<readonly Figure[]> {
 }
 
 const ofShifts = async (place: Place): Promise<readonly Figure[]> =>
-  (await shiftsOfResults(place)).map(
-    ({ sheet, shift, moved }): Figure => [`${sheet} ${moved.join(" ")}`, shift, "", 0],
-  );
+  (await shiftsOfResults(place)).map(({ sheet, shift, moved }): Figure => [[sheet, ...moved].join(" "), shift, "", 0]);
 
 const MEASURES: Readonly<Record<string, (place: Place) => Promise<readonly Figure[]>>> = {
   "load of the sample book on a new device": ofLoads,

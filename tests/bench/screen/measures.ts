@@ -3,7 +3,7 @@ import type { Browser, Page } from "playwright";
 import { TEST_LOCALE } from "../../support/chromium.ts";
 import { counted, numbersFrom } from "../books.ts";
 import { entryLabel, largeBook, longTable, resultLabel, sheetLabel } from "./books.ts";
-import { type Response, watchScreen } from "./watch.ts";
+import { type Response, type Shift, watchScreen } from "./watch.ts";
 
 /** Pages are opened on devices of their own: with nothing stored and nothing cached. */
 export interface Place {
@@ -178,25 +178,7 @@ export async function shiftsOfResults(place: Place): Promise<readonly Moved[]> {
   for (const at of counted(await sheets.count())) {
     await sheets.nth(at).click();
     await page.waitForTimeout(2 * REST_MS);
-    await page.evaluate(async () => {
-      const session = document.querySelector("gyle-workbook")?.session;
-      const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-      if (session === undefined) throw new Error("the page has no book");
-      const lines = session.workbook.sheets.flatMap(({ name, pages }) =>
-        pages.flat().flatMap((item) => (item.is === "cell" ? (session.cell(`${name}.${item.name}`) ?? []) : [])),
-      );
-      session.dispatch({ edit: "empty-blanks" });
-      await drawn();
-      screenWatch.shifts();
-      for (const { name, formula, blank } of lines)
-        if (blank?.filled === true) {
-          const outcome = session.dispatch({ edit: "set-formula", cell: name, formula });
-          if (!outcome.ok) throw new Error(outcome.says);
-          await drawn();
-        }
-      await drawn();
-    });
-    const shifts = await page.evaluate(() => screenWatch.shifts());
+    const shifts = await page.evaluate(fillEveryReading);
     await page.evaluate(() => {
       const session = document.querySelector("gyle-workbook")?.session;
       while (session?.undo());
@@ -209,6 +191,28 @@ export async function shiftsOfResults(place: Place): Promise<readonly Moved[]> {
   }
   await page.context().close();
   return found;
+}
+
+/** Runs in the page by itself: it may use nothing from outside. */
+async function fillEveryReading(): Promise<readonly Shift[]> {
+  const session = document.querySelector("gyle-workbook")?.session;
+  if (session === undefined) throw new Error("the page has no book");
+  const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  const lines = session.workbook.sheets.flatMap(({ name, pages }) =>
+    pages.flat().flatMap((item) => (item.is === "cell" ? (session.cell(`${name}.${item.name}`) ?? []) : [])),
+  );
+  session.dispatch({ edit: "empty-blanks" });
+  await drawn();
+  screenWatch.shifts();
+  const shifts: Shift[] = [];
+  for (const { name, formula, blank } of lines) {
+    if (blank?.filled !== true) continue;
+    const outcome = session.dispatch({ edit: "set-formula", cell: name, formula });
+    if (!outcome.ok) throw new Error(outcome.says);
+    await drawn();
+    shifts.push(...screenWatch.shifts());
+  }
+  return shifts;
 }
 
 export interface Scrolled {

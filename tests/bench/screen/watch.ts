@@ -26,9 +26,15 @@ export interface ScreenWatch {
   /** When the first worked-out figure had been drawn, counted from the start of the navigation; null: not yet. */
   readonly firstResult: number | null;
   /** What moved since the last call, as the browser scores it for CLS, counted also just after input. */
-  shifts(): readonly { readonly score: number; readonly moved: readonly string[] }[];
+  shifts(): readonly Shift[];
   /** Lengths of the frames since the last call; the first call begins. */
   frames(): readonly number[];
+}
+
+export interface Shift {
+  readonly score: number;
+  /** What moved, as tag and class. */
+  readonly moved: readonly string[];
 }
 
 declare global {
@@ -121,14 +127,27 @@ export function watchScreen(): void {
   };
   requestAnimationFrame(look);
 
-  const shifts: { score: number; moved: string[] }[] = [];
-  type Shift = PerformanceEntry & { value: number; sources: readonly { node: Node | null }[] };
-  const nameOf = (node: Node | null): string =>
-    node instanceof Element ? `${node.localName}.${node.className}` : `${node?.parentElement?.localName}`;
-  new PerformanceObserver((list) => {
-    for (const { value, sources } of list.getEntries() as Shift[])
-      shifts.push({ score: value, moved: sources.map(({ node }) => nameOf(node)) });
-  }).observe({ type: "layout-shift", buffered: true });
+  const shifts: Shift[] = [];
+  type Entry = PerformanceEntry & {
+    value: number;
+    sources: readonly { currentRect: DOMRectReadOnly }[];
+  };
+  /** The browser names no element within a shadow root, so what stands there now is named. */
+  const named = ({ x, y, width, height }: DOMRectReadOnly): string => {
+    const middle = [x + width / 2, y + height / 2] as const;
+    let found = document.elementFromPoint(...middle);
+    for (;;) {
+      const inner = found?.shadowRoot?.elementFromPoint(...middle) ?? found;
+      if (inner === found) return `${found?.localName}.${found?.className}`;
+      found = inner;
+    }
+  };
+  const seen = (entries: readonly PerformanceEntry[]): void => {
+    for (const { value, sources } of entries as Entry[])
+      shifts.push({ score: value, moved: sources.map(({ currentRect }) => named(currentRect)) });
+  };
+  const observer = new PerformanceObserver((list) => seen(list.getEntries()));
+  observer.observe({ type: "layout-shift", buffered: true });
 
   const lengths: number[] = [];
   let last: number | null = null;
@@ -146,7 +165,10 @@ export function watchScreen(): void {
     get firstResult() {
       return firstResult;
     },
-    shifts: () => shifts.splice(0),
+    shifts() {
+      seen(observer.takeRecords());
+      return shifts.splice(0);
+    },
     frames() {
       if (last === null) requestAnimationFrame(frame);
       return lengths.splice(0);
