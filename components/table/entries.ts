@@ -6,12 +6,16 @@ import type { Place, Stretch } from "./grid.ts";
 /** Rows whose entries decide how wide a column is. */
 const MEASURED = 40;
 
-/** The longest entry of each measured column among the first rows, in characters; 0 for worked ones. */
+const known = new WeakMap<TableResult, readonly number[]>();
+
+/** The longest entry of each measured column among the first rows, in characters, worked out once; 0 for worked ones. */
 export const entryLengths = (session: Session, table: TableResult): readonly number[] => {
   const rows = Array.from({ length: Math.min(MEASURED, table.rowCount) }, (_, row) => row);
   const longest = (name: string): number =>
     rows.reduce((most, row) => Math.max(most, session.entry(table.name, row, name).text.length), 0);
-  return table.columns.map(({ name, measured }) => (measured ? longest(name) : 0));
+  const lengths = known.get(table) ?? table.columns.map(({ name, measured }) => (measured ? longest(name) : 0));
+  known.set(table, lengths);
+  return lengths;
 };
 
 /** Whether a column's entries are typed with figures' keys. */

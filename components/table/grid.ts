@@ -22,16 +22,19 @@ export const stretchOf = (a: Place, b: Place): Stretch => ({
 export const holds = ({ top, bottom, left, right }: Stretch, row: number, column: number): boolean =>
   row >= top && row <= bottom && column >= left && column <= right;
 
+type Move = Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey">;
+
+/** Where a key leads that keeps what is typed: Enter down, Tab on or back; null: it does not keep. */
+export const stepAfter = ({ key, shiftKey }: Pick<KeyboardEvent, "key" | "shiftKey">): Move | null => {
+  const arrow = key === "Enter" ? "Down" : key !== "Tab" ? null : shiftKey ? "Left" : "Right";
+  return arrow === null ? null : { key: `Arrow${arrow}`, ctrlKey: false, metaKey: false };
+};
+
 /** Rows that Page Up and Page Down pass. */
 const PAGE = 10;
 
 /** Where a key leads from a place in a table of so many rows and columns; null: the key does not move. */
-export const moveBy = (
-  event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey">,
-  from: Place,
-  rows: number,
-  columns: number,
-): Place | null => {
+export const moveBy = (event: Move, from: Place, rows: number, columns: number): Place | null => {
   const far = event.ctrlKey || event.metaKey;
   const row = (to: number): Place => ({ row: Math.max(0, Math.min(rows - 1, to)), column: from.column });
   const column = (to: number): Place => ({ row: from.row, column: Math.max(0, Math.min(columns - 1, to)) });
@@ -55,4 +58,10 @@ export const moveBy = (
     default:
       return null;
   }
+};
+
+/** The entry that an event is about; null: none. */
+export const placeUnder = (event: Event): Place | null => {
+  const entry = (event.target as Element).closest<HTMLElement>("[data-row]");
+  return entry === null ? null : { row: Number(entry.dataset.row), column: Number(entry.dataset.column) };
 };

@@ -1,7 +1,8 @@
-import type { Edit, Session, TableResult } from "../../engine/index.ts";
+import { type Edit, labelFromName, type Session, type TableItem, type TableResult } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import type { MenuItem } from "../menu/menu.ts";
+import { quoted } from "../text/formula-text.ts";
 import { clipboardFromRows } from "./clipboard.ts";
 import { shownRows } from "./entries.ts";
 import { type Place, type Stretch, stretchOf } from "./grid.ts";
@@ -27,6 +28,21 @@ export const keepEntry = (
   const entry = stored(session, table, column, typed);
   if (entry === text) return;
   apply(host, session, { edit: "set-entry", table, row, column, entry }, `Row ${row + 1} ${column}`);
+};
+
+/** Keeps the formula of a worked column; its label stays as it is written. */
+export const keepColumn = (
+  host: EventTarget,
+  session: Session,
+  table: string,
+  { columns }: TableItem,
+  name: string,
+  formula: string,
+): void => {
+  const label = columns.find((each) => each.name === name)?.label ?? null;
+  const text = `${name}${label === null ? "" : ` ${quoted(label)}`} = ${formula}`;
+  const edit: Edit = { edit: "set-column", table, column: name, text };
+  apply(host, session, edit, `Formula of ${label ?? labelFromName(name)}`);
 };
 
 const emptyRow = (table: TableResult | null): string[] =>

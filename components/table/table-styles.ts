@@ -64,6 +64,7 @@ export const tableStyles = css`
     min-inline-size: var(--least);
   }
   .body .row {
+    contain: strict;
     position: absolute;
     inset-inline-start: 0;
   }
@@ -202,6 +203,7 @@ export const tableStyles = css`
       block-size: auto !important;
     }
     .body .row {
+      contain: none;
       position: static;
       block-size: 7mm;
       break-inside: avoid;

@@ -1,7 +1,8 @@
 import { beforeEach, expect, test } from "vitest";
 import { createSession, type Session } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
 import type { GyleTable } from "./table.ts";
+import { ROW_HEIGHT } from "./table-styles.ts";
 import "./table.ts";
 
 let session: Session;
@@ -167,4 +168,73 @@ test("100,000 rows draw only what is in view, and reach the last with one key", 
   await drawn(table);
   expect(entry(99_999, 1).textContent).toContain("7");
   expect(count()).toBeLessThan(60);
+});
+
+/** A table of 1,000 rows whose second column counts them. */
+const openLong = async (): Promise<void> => {
+  const rows = Array.from({ length: 1_000 }, (_, row) => `    2026-03-02T08:15, ${row % 20}, ${row}`).join("\n");
+  const [before = "", after = ""] = SMALL_BOOK.split(/ {4}2026[\s\S]*08:20, 7\.4, 18\.6\n/);
+  session = createSession(`${before}${rows}\n${after}`);
+  table = await open(session);
+};
+const scrollTo = async (row: number): Promise<void> => {
+  inside(table, ".grid").scrollTop = row * ROW_HEIGHT;
+  await drawn(table);
+  await drawn(table);
+};
+const drawnRows = (): HTMLElement[] => [...(table.shadowRoot?.querySelectorAll<HTMLElement>(".body .row") ?? [])];
+
+test("after a jump the rows are told, shown and ordered as what they are, in the elements that were there", async () => {
+  await openLong();
+  const before = new Set(drawnRows());
+  await scrollTo(500);
+  const rows = drawnRows();
+  expect(rows.filter((row) => before.has(row)).length).toBeGreaterThan(10);
+  const numbers = rows.map((row) => Number(row.ariaRowIndex) - 2);
+  expect(numbers).toContain(500);
+  expect(numbers).toEqual([...numbers].sort((a, b) => a - b));
+  for (const [at, row] of rows.entries()) {
+    const number = numbers[at] ?? Number.NaN;
+    expect(row.querySelector(".number")?.textContent).toBe(String(number + 1));
+    expect(row.querySelector('[data-column="2"]')?.textContent?.trim()).toBe(String(number));
+    expect(row.querySelector<HTMLElement>("[data-row]")?.dataset.row).toBe(String(number));
+    expect(row.querySelectorAll(".chosen")).toHaveLength(number === table.at.row ? 1 : 0);
+  }
+});
+
+test("what is being typed stays with its row and keeps the focus, wherever the table is scrolled", async () => {
+  await openLong();
+  await scrollTo(400);
+  table.at = { row: 405, column: 2 };
+  table.anchor = table.at;
+  await drawn(table);
+  entry(405, 2).focus();
+  press(entry(405, 2), "F2");
+  await drawn(table);
+  await edit("17.25");
+  const input = inside<HTMLInputElement>(table, ".entry input");
+  for (const row of [900, 10, 402, 600]) {
+    await scrollTo(row);
+    expect(table.shadowRoot?.activeElement).toBe(input);
+    expect(input.value).toBe("17.25");
+    expect(input.closest<HTMLElement>("[data-row]")?.dataset.row).toBe("405");
+    expect(session.canUndo).toBe(false);
+  }
+  press(input, "Enter");
+  await drawn(table);
+  expect(session.entry("cellar.readings", 405, "temp").text).toBe("17.25");
+});
+
+test("a row's own button opens what can be done with that row", async () => {
+  await openLong();
+  await scrollTo(500);
+  const row = drawnRows().find((each) => each.ariaRowIndex === "502");
+  row?.querySelector<HTMLElement>(".tools button")?.click();
+  const menu = await appears(table, "gyle-menu");
+  [...(menu.shadowRoot?.querySelectorAll("button") ?? [])]
+    .find((each) => each.textContent?.includes("Delete"))
+    ?.click();
+  await drawn(table);
+  expect(session.entry("cellar.readings", 500, "temp").text).toBe("501");
+  expect(table.at.row).toBe(500);
 });
