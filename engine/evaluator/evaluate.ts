@@ -2,6 +2,7 @@ import { unreachable } from "../base/invariant.ts";
 import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
 import { type Caution, caution, fault } from "../diagnostics/diagnostic.ts";
+import { COLUMN_FUNCTIONS } from "../operations/columns.ts";
 import { compareOver, equalTexts, junctionOver } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
@@ -36,6 +37,8 @@ export class Run implements Stoppable {
   readonly cautions: Caution[] = [];
   readonly #memory: Memory;
   #frame: readonly Value[] = [];
+  /** 1 for each row of a column that is needed, where a choice leaves rows to other branches; null: all are. */
+  #needed: Uint8Array | null = null;
 
   constructor(memory: Memory) {
     this.#memory = memory;
@@ -49,10 +52,15 @@ export class Run implements Stoppable {
     return Number.NaN;
   }
 
+  isNeeded(row: number): boolean {
+    return this.#needed === null || this.#needed[row] === 1;
+  }
+
+  /** What has no value only in rows that are not needed is not told, and is missing there. */
   reportAt(span: Span): Report {
     return {
       noValue: (says, row) => {
-        this.halt(noValue(span, says, row ?? null));
+        if (row === undefined || this.isNeeded(row)) this.halt(noValue(span, says, row ?? null));
       },
       skipped: (count, of) => {
         this.cautions.push(caution("skipped", { count, of }));
@@ -88,7 +96,7 @@ export class Run implements Stoppable {
       case "general":
         return this.#general(node);
       case "library":
-        return runLibrary(this, node, this.#operands(node.operands));
+        return this.#library(node);
       case "apply":
         return this.#apply(node);
       default:
@@ -147,10 +155,19 @@ export class Run implements Stoppable {
     let value = this.evaluate(lowest);
     for (let at = spine.length - 1; at >= 0 && this.stop === null; at -= 1) {
       if (value === decides) return value;
-      const next = this.evaluate(spine[at] as CheckedNode);
+      const rows = isNumberColumn(value) ? this.#undecided(value, decides) : this.#needed;
+      if (rows !== null && !rows.includes(1)) return value;
+      const next = this.#evaluateFor(rows, spine[at] as CheckedNode);
       if (this.stop === null) value = junctionOver(decides, value, next);
     }
     return this.stop === null ? value : Number.NaN;
+  }
+
+  /** The rows that are needed and that the left side of `and` or `or` leaves to the right one. */
+  #undecided(left: Float64Array, decides: 0 | 1): Uint8Array {
+    const rows = new Uint8Array(left.length);
+    for (let row = 0; row < rows.length; row += 1) if (left[row] === 1 - decides && this.isNeeded(row)) rows[row] = 1;
+    return rows;
   }
 
   #compare({ comparison, kind, left, right }: Extract<CheckedNode, { op: "compare" }>): Value {
@@ -200,9 +217,10 @@ export class Run implements Stoppable {
     const { length } = first;
     const { branches, otherwise, type } = node;
     const picked = type.kind.is === "text" ? noTexts(length) : new Float64Array(length).fill(Number.NaN);
-    const open = new Float64Array(length).fill(1);
-    const put = (branch: CheckedNode, rows: Float64Array): void => {
-      const value = this.#branchRows(branch, rows);
+    const open = this.#needed?.slice() ?? new Uint8Array(length).fill(1);
+    const put = (branch: CheckedNode, rows: Uint8Array): void => {
+      if (this.stop !== null || !rows.includes(1)) return;
+      const value = this.#evaluateFor(rows, branch);
       for (let row = 0; row < length; row += 1) {
         const entry = rows[row] === 1 ? entryOf(value, row) : null;
         if (entry !== null) picked[row] = entry;
@@ -210,45 +228,38 @@ export class Run implements Stoppable {
     };
     for (let at = from; at < branches.length && this.stop === null && open.includes(1); at += 1) {
       const { condition, value } = branches[at] as (typeof branches)[number];
-      const holds = at === from ? first : this.#branchRows(condition, open);
-      const taken = new Float64Array(length);
+      const holds = at === from ? first : this.#evaluateFor(open, condition);
+      const taken = new Uint8Array(length);
       for (let row = 0; row < length; row += 1) {
         if (open[row] !== 1) continue;
         const held = entryOf(holds, row);
         if (held === 1) taken[row] = 1;
         if (held !== 0) open[row] = 0;
       }
-      if (this.stop === null) put(value, taken);
+      put(value, taken);
     }
-    if (this.stop === null) put(otherwise, open);
+    put(otherwise, open);
     return this.stop === null ? picked : Number.NaN;
   }
 
-  /** A part that the rows marked 1 need. What has no value only in other rows is not told. */
-  #branchRows(node: CheckedNode, rows: Float64Array): Value {
-    if (!rows.includes(1)) return Number.NaN;
-    const outer = this.stop;
-    this.stop = null;
+  /**
+   * A part of which some rows are needed. Columns stay whole, so that what looks across rows sees all of them; what is left
+   * out is the other rows' faults and their calls of the library.
+   */
+  #evaluateFor(rows: Uint8Array | null, node: CheckedNode): Value {
+    const outer = this.#needed;
+    this.#needed = rows;
     const value = this.evaluate(node);
-    const stopped = this.stop as Stop | null;
-    const elsewhere = stopped?.reason === "fault" && stopped.row !== null && rows[stopped.row] !== 1;
-    this.stop = outer ?? (elsewhere ? null : stopped);
-    // The run stopped at a row that does not matter: the rows are worked out one by one instead.
-    return elsewhere ? this.#rowByRow(node, rows) : value;
+    this.#needed = outer;
+    return value;
   }
 
-  #rowByRow(node: CheckedNode, rows: Float64Array): Value {
-    const { length } = rows;
-    const values = node.type.kind.is === "text" ? noTexts(length) : new Float64Array(length).fill(Number.NaN);
-    for (let row = 0; row < length && this.stop === null; row += 1) {
-      if (rows[row] !== 1) continue;
-      const single = new Run({ read: (at) => atRow(this.#memory.read(at), row) });
-      single.#frame = this.#frame.map((value) => entryOf(value, row) ?? Number.NaN);
-      values[row] = single.evaluate(node) as number;
-      const { stop } = single;
-      if (stop !== null) this.stop = stop.reason === "fault" ? { ...stop, row } : stop;
-    }
-    return values;
+  #library(node: Extract<CheckedNode, { op: "library" }>): Value {
+    const { operands, signature } = node;
+    const values = operands.map((operand, at) =>
+      signature.parameters[at]?.argument.column === "whole" ? this.#evaluateFor(null, operand) : this.evaluate(operand),
+    );
+    return runLibrary(this, node, values);
   }
 
   #filter({ columns, condition }: Extract<CheckedNode, { op: "where" }>): Value {
@@ -269,7 +280,13 @@ export class Run implements Stoppable {
 
   #general(node: Extract<CheckedNode, { op: "general" }>): Value {
     const { function: general, operands, type, span } = node;
-    const values = general.name === FIRST_KNOWN ? this.#known(operands) : this.#operands(operands);
+    // Each row of such an operand may matter to every row of the result, or to the one figure that results.
+    const across = (operand: CheckedNode): boolean =>
+      operand.type.rows !== type.rows || COLUMN_FUNCTIONS.includes(general);
+    const values =
+      general.name === FIRST_KNOWN
+        ? this.#known(operands)
+        : operands.map((operand) => this.#evaluateFor(across(operand) ? null : this.#needed, operand));
     if (this.stop !== null) return Number.NaN;
     return general.run(
       values,
@@ -316,9 +333,6 @@ const noValue = (span: Span, says: string, row: number | null): Stop => ({
   fault: fault("no-value", span, { says }),
   row,
 });
-
-const atRow = (held: Held, row: number): Held =>
-  held.is === "value" ? { is: "value", value: entryOf(held.value, row) ?? Number.NaN } : held;
 
 function noResult(operator: string, a: number, b: number): string {
   if (operator === "/" && b === 0) return "This divides by zero.";

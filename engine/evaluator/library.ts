@@ -31,7 +31,7 @@ export function runLibrary(run: Stoppable, call: Call, values: readonly Value[])
       parameters[at]?.argument.column === "whole" ? value : entryOf(value, row),
     );
     results.push(
-      given.some((value) => value === null || Number.isNaN(value))
+      !run.isNeeded(row) || given.some((value) => value === null || Number.isNaN(value))
         ? null
         : callOnce(run, call, given as Value[], row, ranges),
     );

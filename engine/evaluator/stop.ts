@@ -18,10 +18,12 @@ export function faultOf(stop: Stop | undefined): Fault | null {
   return { ...found, data: { ...found.data, says: `in row ${row + 1} ${found.data.says}` } };
 }
 
-/** A run as what it calls sees it: whether it has stopped, and where to note a stop or a caution. */
+/** A run as what it calls sees it: whether it has stopped, which rows it wants, and where to note a stop or a caution. */
 export interface Stoppable {
   readonly stop: Stop | null;
   readonly cautions: Caution[];
+  /** Whether the result is wanted in this row of a column. */
+  isNeeded(row: number): boolean;
   /** Notes why there is no value. */
   halt(stop: Stop): Value;
 }

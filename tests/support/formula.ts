@@ -60,7 +60,8 @@ export function calculate(formula: string): Calculated {
     cautionSentences: cautions.map(wordCaution),
   });
   if (checked.root === null) return none(checked.faults.map(wordFault));
-  const { value, stop, cautions } = evaluate(checked.root, { read: () => ({ is: "faulty" }) });
+  const { value, stop, cautions: run } = evaluate(checked.root, { read: () => ({ is: "faulty" }) });
+  const cautions = [...checked.cautions, ...run];
   if (stop !== null)
     return none(
       [faultOf(stop)].map((found) => (found === null ? "" : wordFault(found))),
