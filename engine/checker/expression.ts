@@ -327,7 +327,7 @@ function checkWhere(check: Check, node: WhereNode): Found {
     return refuse(
       check,
       fault("column-lengths", node.condition.span, {
-        says: `The condition has the rows of ${condition.node.type.rows}, what it filters those of ${rows}.`,
+        says: `The condition is about the rows of ${condition.node.type.rows}, but it filters those of ${rows}.`,
       }),
     );
   return plainly({

@@ -9,7 +9,7 @@ import { fromCoherent, toCoherent } from "../units/convert.ts";
 import { sameDimension } from "../units/dimension.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import type { Zone } from "../units/zone.ts";
-import { describe } from "../values/describe.ts";
+import { describe, describeInside } from "../values/describe.ts";
 import { INSTANT, isInstant, NUMBER, TEXT, TRUTH, type Type, ZONED_INSTANT } from "../values/kind.ts";
 import type { Step, Within } from "./checked.ts";
 import { kindOfUnit, shownIn, unitOf } from "./units.ts";
@@ -111,7 +111,7 @@ export function stepOf(by: Figure, type: Type, book: UnitBook): Step | Fault {
   if (!(by.value > 0)) return bad("A step is above zero, such as 0.1.");
   if (type.kind.is === "text" || type.kind.is === "truth" || isInstant(type.kind))
     return fault("syntax", by.span, {
-      says: `Only figures are shown in steps; this is ${type.kind.is === "reading" ? "a time" : type.kind.is}.`,
+      says: `Only figures are shown in steps; this is ${describeInside(type.kind, null)}.`,
     });
   if (by.unit === null) return { figure: by.value, decimals: decimalsOf(by.text) };
   const unit = unitOf(by.unit, book);

@@ -67,7 +67,7 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
     `${name}${argument === "" ? "" : `: ${argument === "of" ? "what it is given" : argument}`} ${says}${more(takes)}`,
   "missing-argument": ({ function: name, argument, takes }) => `${name} still needs ${argument}.${more(takes)}`,
   "not-a-unit-for": ({ unit, of, hint }) => `${of} cannot be shown in ${unit}.${more(hint)}`,
-  "bad-number": ({ text, says }) => `"${text}" is not a figure that can be read. ${says}`,
+  "bad-number": ({ text, says }) => `"${text}" cannot be read as it stands. ${says}`,
   syntax: ({ says }) => says,
   "duplicate-name": ({ name, elsewhere }) => `"${name}" is already ${elsewhere}. Every name is given once.`,
   "reserved-name": ({ name, says }) => `"${name}" cannot be a name: ${says}`,

@@ -152,7 +152,7 @@ export function addRule(left: Operand, right: Operand, did: "added" | "subtracte
 export function mixedInstants(a: ScaleFamily, b: ScaleFamily, span: Span): Fault | null {
   if (!a.endsWith("instant") || !b.endsWith("instant")) return null;
   return fault("syntax", span, {
-    says: "A time with a zone and one without can only meet when the head of the file names the brewery's zone. Write, for example: zone Europe/London",
+    says: "A time with a zone and one without can only meet when the head of the file names the brewery's zone, such as zone Europe/London.",
   });
 }
 

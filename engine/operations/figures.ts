@@ -4,9 +4,10 @@ import { PLAIN, powerUnit } from "../units/compound.ts";
 import { fromCoherent } from "../units/convert.ts";
 import { isDimensionless, powerOfDimension, sameDimension } from "../units/dimension.ts";
 import type { ShownUnit } from "../units/unit.ts";
+import { describeOne } from "../values/describe.ts";
 import { isNumber, NUMBER, quantity } from "../values/kind.ts";
 import { isNumberColumn } from "../values/value.ts";
-import { changeOf, operandAsOne, operandInside, overRows } from "./arithmetic.ts";
+import { changeOf, operandAsOne, overRows } from "./arithmetic.ts";
 import { withUnit } from "./mends.ts";
 import type { GeneralFunction, Operand, Ruled } from "./operand.ts";
 import { broadcast, type Scalar } from "./rows.ts";
@@ -134,7 +135,7 @@ function rounding(name: string): GeneralFunction {
               function: name,
               argument: "step",
               says: `cannot be ${operandAsOne(step)}.`,
-              takes: `It takes a step of the same dimension as ${operandInside(operand)}.`,
+              takes: `It takes ${describeOne(change.kind, change.unit)}.`,
             },
             withUnit(operand, step, () => change.unit),
           );

@@ -45,7 +45,7 @@ export function adjacent(
     );
   }
   if (inCall) {
-    const says = `Arguments are parted by commas: one is missing between ${left} and ${right}.`;
+    const says = `Arguments are separated by commas: one is missing between ${left} and ${right}.`;
     return syntax(after.end > after.start ? after : before, says, [
       mend("Put a comma", gap, ", "),
       mend("Multiply them", gap, " * "),
@@ -123,7 +123,7 @@ function parentheses(tokens: readonly IToken[], last: number): Mend {
 function strayComma(tokens: readonly IToken[], at: number, span: Span): Fault {
   const literals = tokens[at - 1]?.tokenType === T.Literal && tokens[at + 1]?.tokenType === T.Literal;
   if (literals && tokens.length === 3) {
-    const says = "A comma parts the arguments of a function. Figures of one quantity stand in a row without it.";
+    const says = "A comma separates the arguments of a function. Figures of one quantity stand in a row without it.";
     return syntax(span, says, [mend("Take it out", span, "")]);
   }
   const open = tokens.findLastIndex(({ tokenType }, index) => index < at && tokenType === T.Open);
@@ -132,7 +132,7 @@ function strayComma(tokens: readonly IToken[], at: number, span: Span): Fault {
   const places = [open, at, otherwise, close].map((index) => placed(tokens[index]));
   const [opening, first, second, closing] = places;
   if (tokens[open - 1]?.tokenType !== T.If || !opening || !first || !second || !closing)
-    return syntax(span, "A comma parts the arguments of a function: there is no function here.");
+    return syntax(span, "A comma separates the arguments of a function: there is no function here.");
   const mended = {
     label: "Write then and else",
     replace: [

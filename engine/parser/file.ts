@@ -161,7 +161,7 @@ function readFunction(reader: StatementReader, head: Head): Read | null {
       reader.tell(
         at,
         Math.max(at + 1, parameter),
-        "The function's arguments are names, parted by commas: function share(part, whole) = ….",
+        "The function's arguments are names, separated by commas: function share(part, whole) = ….",
       );
       return null;
     }

@@ -114,7 +114,7 @@ export function looseDateAt(text: string, at: number): { readonly end: number; r
   const says =
     other === undefined
       ? `A date is written with the year first: ${one}.`
-      : `A date is written with the year first: ${one} where the day stands first here, ${other} where the month does.`;
+      : `Does the day or the month stand first? Write ${one} or ${other}.`;
   const mends = dates.map((date) => mend(`Write ${date}`, span, date));
   return { end: span.end, fault: fault("bad-number", span, { text: typed, says }, mends) };
 }

@@ -95,7 +95,7 @@ class Tokenizer {
 
   #comma(code: number): void {
     const sign = this.#sign();
-    if (code === 59) this.#list.tell(sign, "Arguments are parted by commas.", [mend("Write ,", sign, ",")]);
+    if (code === 59) this.#list.tell(sign, "Arguments are separated by commas.", [mend("Write ,", sign, ",")]);
     this.#list.comma(sign.start, sign.end);
   }
 
@@ -159,7 +159,7 @@ class Tokenizer {
     for (const plus of run.pluses) {
       list.tell(plus, "A plus sign before a number is not needed.", [mend("Take it out", plus, "")]);
     }
-    for (const not of run.negatedNots) list.tell(not, "A truth has no sign: take out the minus before not.");
+    for (const not of run.negatedNots) list.tell(not, "Yes and no have no sign: take out the minus before not.");
     const { nots, lastMinus, end, next: at } = run;
     let { minuses } = run;
     list.signedPower(start, end);
@@ -390,7 +390,7 @@ class Tokenizer {
     const end = unit > start ? unit : start + C.widthAt(text, start);
     const span = { start, end };
     const typed = text.slice(start, end);
-    if (unit > start) this.#list.tell(span, `A unit stands directly behind a number: ${typed} does not here.`);
+    if (unit > start) this.#list.tell(span, `A unit stands behind a number: ${typed} has none before it.`);
     else this.#list.tell(span, `${JSON.stringify(typed)} means nothing in a formula.`, [mend("Take it out", span, "")]);
     this.#list.broken(start, end);
     this.#at = end;

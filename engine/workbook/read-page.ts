@@ -70,7 +70,7 @@ function decimalComma(text: string, rows: Rows, first: number, next: number): st
     const [left, right] = [entryText(text, rows, entry), entryText(text, rows, entry + 1)];
     const touch = rows.starts[entry + 1] === (rows.ends[entry] ?? 0) + 1;
     if (touch && /^[-−]?\d+$/.test(left) && /^\d+(?!\S)/.test(right))
-      return ` A comma parts entries: if ${left},${right} is one figure, write ${left}.${right}.`;
+      return ` A comma separates entries: if ${left},${right} is one figure, write ${left}.${right}.`;
   }
   return "";
 }

@@ -142,7 +142,7 @@ describe("a printed sheet", () => {
 
   test("tells of each bad entry its row, of a row with too many the comma, and of both once", () => {
     expect(out.split("\n").filter((line) => line.includes("faulty"))).toEqual([
-      "    Gravity: faulty: Row 1: This row has 3 entries; the table takes 2, one for each measured column. A comma parts entries: if 12,5 is one figure, write 12.5.",
+      "    Gravity: faulty: Row 1: This row has 3 entries; the table takes 2, one for each measured column. A comma separates entries: if 12,5 is one figure, write 12.5.",
       "             faulty: Row 2: Mass (kg) does not fit a column of gravity (°P).",
       "    Temp: faulty: Row 3: Volume (L) does not fit a column of temperature (°C).",
     ]);

@@ -28,7 +28,7 @@ describe("check", () => {
       "gylebook 1\nsheet a\ntable logs\n  column taken : instant\n  column gravity : °P\n  column temp : °C\n  rows\n    2026-03-02,12,5,20.1\n  end\n",
     );
     expect(bench.call("check", path).out).toBe(
-      `${path}:8:5 column-lengths Row 1: This row has 4 entries; the table takes 3, one for each measured column. A comma parts entries: if 12,5 is one figure, write 12.5.\n`,
+      `${path}:8:5 column-lengths Row 1: This row has 4 entries; the table takes 3, one for each measured column. A comma separates entries: if 12,5 is one figure, write 12.5.\n`,
     );
     expect(bench.call("tidy", path).out).toBe(bench.read(path));
   });
