@@ -1,5 +1,5 @@
 import uPlot from "uplot";
-import type { PlotData } from "./plot-data.ts";
+import type { PlotColumn, PlotData } from "./plot-data.ts";
 
 /** A plot that stands on the page. */
 export interface Drawing {
@@ -50,19 +50,34 @@ const alike = (a: PlotData, b: PlotData): boolean =>
   a.lines.every(({ label, unitText }, at) => label === b.lines[at]?.label && unitText === b.lines[at]?.unitText);
 
 /** Rows in the order in which they stand across; those without a place are left out. */
-const inOrder = ({ across: { figures } }: PlotData): readonly number[] =>
-  Array.from(figures.keys())
-    .filter((row) => Number.isFinite(figures[row]))
-    .sort((a, b) => (figures[a] ?? 0) - (figures[b] ?? 0));
+const inOrder = ({ across: { figures } }: PlotData): Int32Array => {
+  const order = new Int32Array(figures.length);
+  let [count, last, sorted] = [0, Number.NEGATIVE_INFINITY, true];
+  for (let row = 0; row < figures.length; row += 1) {
+    const figure = figures[row] as number;
+    if (!Number.isFinite(figure)) continue;
+    order[count] = row;
+    count += 1;
+    sorted &&= figure >= last;
+    last = figure;
+  }
+  const placed = order.subarray(0, count);
+  // A log mostly is in order.
+  return sorted ? placed : placed.sort((a, b) => (figures[a] ?? 0) - (figures[b] ?? 0));
+};
 
 /** The figures as they are drawn: a column across, then one for each line; null where there is none. */
-const aligned = ({ across, lines }: PlotData, order: readonly number[]): uPlot.AlignedData =>
-  [across, ...lines].map(({ figures }) =>
-    order.map((row) => {
+const aligned = ({ across, lines }: PlotData, order: Int32Array): uPlot.AlignedData => {
+  const asTheyStand = order.length === across.figures.length && order.every((row, at) => row === at);
+  const drawn = ({ figures }: PlotColumn): Float64Array | (number | null)[] => {
+    if (asTheyStand && figures.every(Number.isFinite)) return figures;
+    return Array.from(order, (row) => {
       const figure = figures[row] ?? Number.NaN;
       return Number.isFinite(figure) ? figure : null;
-    }),
-  ) as uPlot.AlignedData;
+    });
+  };
+  return [across, ...lines].map(drawn) as uPlot.AlignedData;
+};
 
 /** Draws into `box`; `onPoint` is told which point the pointer is on. */
 export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number | null) => void): Drawing => {

@@ -34,6 +34,13 @@ const figuresOf = (column: ColumnResult): Float64Array | null => {
   return unit.is === "scale" ? value.map((each) => unit.fromCoherent(each)) : value.map((each) => each / unit.factor);
 };
 
+const fullNameOf = (name: string, sheet: string): string => (name.split(".").length > 2 ? name : `${sheet}.${name}`);
+const tableOf = (column: string): string => column.split(".").slice(0, 2).join(".");
+
+/** How many points a line of the plot has. */
+export const pointsIn = (session: Session, sheet: string, { across, lines: [first = ""] }: PlotItem): number =>
+  session.table(tableOf(fullNameOf(across ?? first, sheet)))?.rowCount ?? 0;
+
 /** What a plot draws: its columns in the reader's units, or why it cannot be drawn. */
 export const plotData = (session: Session, sheet: string, plot: PlotItem): PlotData => {
   const refused = (says: string): PlotData => ({ says, across: NOTHING, lines: [] });
@@ -41,8 +48,8 @@ export const plotData = (session: Session, sheet: string, plot: PlotItem): PlotD
   const names = [...(plot.across === null ? [] : [plot.across]), ...plot.lines];
   if (plot.lines.length === 0) return refused("This plot names no column to draw.");
   for (const name of names) {
-    const full = name.split(".").length > 2 ? name : `${sheet}.${name}`;
-    const table = full.split(".").slice(0, 2).join(".");
+    const full = fullNameOf(name, sheet);
+    const table = tableOf(full);
     const column = session.table(table)?.columns.find(({ fullName }) => fullName.toLowerCase() === full.toLowerCase());
     if (column === undefined) return refused(`There is no column ${name} to draw.`);
     const figures = figuresOf(column);

@@ -6,14 +6,18 @@ import { apply } from "../actions/apply.ts";
 import { moveItem, newLine } from "../actions/lines.ts";
 import { editPlot } from "../actions/plots.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
+import { breathe } from "../controllers/slices.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import type { Drawing, draw } from "./drawing.ts";
-import { type PlotData, plotData, shownAt } from "./plot-data.ts";
+import { type PlotData, plotData, pointsIn, shownAt } from "./plot-data.ts";
 
 /** Rows listed in the table beneath; more are read in the book's own table. */
 const LISTED = 300;
+
+/** More points than these take a while to draw. */
+const MANY_POINTS = 5_000;
 
 /**
  * A plot of table columns in the lens's units. Left and right arrows read it point by point; the same figures stand in a
@@ -180,6 +184,15 @@ export class GylePlot extends LitElement {
     const tables = new Set((this.#data?.lines ?? []).map(({ table }) => table));
     for (const name of results) for (const table of tables) if (name.startsWith(table)) return true;
     return false;
+  }
+
+  /** Many points are drawn in a task of their own, so that the page can answer between what set it off and the drawing. */
+  protected override scheduleUpdate(): Promise<unknown> | undefined {
+    const { session, item } = this;
+    const isLong = session !== null && item !== null && pointsIn(session, this.sheet, item) > MANY_POINTS;
+    if (isLong) return breathe().then(() => super.scheduleUpdate());
+    super.scheduleUpdate();
+    return undefined;
   }
 
   protected override willUpdate(): void {

@@ -9,6 +9,7 @@ import {
 } from "../../engine/index.ts";
 import { apply, labelOf } from "../actions/apply.ts";
 import { deepActive } from "../controllers/focus.ts";
+import { breathe, inSlices } from "../controllers/slices.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
@@ -19,7 +20,6 @@ import { outcome } from "./outcome.ts";
 import { firstRows, howItIsRead, newColumns, questions, rowsInWords } from "./parts.ts";
 import { CsvReader, type HowFar } from "./reading.ts";
 import { readingsStyles } from "./readings-styles.ts";
-import { inSlices } from "./slices.ts";
 
 export { likelyTable } from "./carry-out.ts";
 
@@ -65,8 +65,8 @@ export class GyleReadings extends LitElement {
   /** What the last look found. */
   declare came: Exclude<Came, { is: "trouble" }> | null;
   declare far: HowFar | null;
-  /** What is under way. */
-  declare busy: "looking" | "reading in" | null;
+  /** What is under way; "closing": all of it is read in. */
+  declare busy: "looking" | "reading in" | "closing" | null;
   declare answers: Answers;
   /** The mapping that is kept with the table is used. */
   declare kept: boolean;
@@ -173,13 +173,18 @@ export class GyleReadings extends LitElement {
     const { brings, look } = came;
     this.busy = "reading in";
     this.far = null;
-    const work = session.readAhead(editsOf(into, brings, look.newColumns ?? []));
-    const edits = await inSlices(work, () => this.busy !== "reading in" || !this.isConnected);
-    if (edits === null) return;
-    this.busy = null;
+    const stopped = (): boolean => this.busy !== "reading in" || !this.isConnected;
+    const edits = await inSlices(session.readAhead(editsOf(into, brings, look.newColumns ?? [])), stopped);
+    // Reading in, what is drawn after it, and what is said of it are tasks of their own: the page answers between them.
+    await breathe();
+    if (edits === null || stopped()) return;
+    this.busy = "closing";
     const name = nameOf(into);
     const from = this.csv instanceof File ? this.csv.name : "pasted rows";
-    if (!apply(this, session, edits, `Read in ${from}`)) return;
+    const isIn = apply(this, session, edits, `Read in ${from}`);
+    await breathe();
+    this.busy = null;
+    if (!isIn) return;
     const says = [
       brings.added > 0 ? `${rowsInWords(brings.added)} added` : "",
       brings.changed.length > 0 ? `${rowsInWords(brings.changed.length)} corrected` : "",
@@ -216,7 +221,7 @@ export class GyleReadings extends LitElement {
       <div class="body" aria-busy=${this.busy === null ? "false" : "true"}>
         ${this.#intoFields(session)}
         ${this.csv === null ? this.#choose() : this.#source(this.csv)}
-        ${this.busy === null ? nothing : this.#progress()}
+        ${this.busy === "looking" || this.busy === "reading in" ? this.#progress() : nothing}
         ${came === null ? nothing : this.#found(came)}
       </div>
       <footer>
@@ -348,10 +353,8 @@ export class GyleReadings extends LitElement {
 
   #standing(): string {
     const { came } = this;
-    if (this.busy !== null)
-      return this.busy === "looking"
-        ? "The file is being read; the book stays as it is."
-        : "It is being read in; the book stays as it is until all of it is.";
+    if (this.busy === "looking") return "The file is being read; the book stays as it is.";
+    if (this.busy !== null) return "It is being read in; the book stays as it is until all of it is.";
     if (came === null) return "";
     if (came.is === "refused") return "Nothing can be read.";
     if (came.is === "asks") {

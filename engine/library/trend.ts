@@ -9,19 +9,18 @@ interface Reading {
   readonly gravity: number;
 }
 
-/** The readings of which time and gravity are both known, in order of time. */
-function readingsOf(taken: Value, gravity: Value): readonly Reading[] {
+/** The last so many readings of which time and gravity are both known, in order of time; of a log with a row a minute no more are looked at. */
+function readingsOf(taken: Value, gravity: Value, most = Number.POSITIVE_INFINITY): readonly Reading[] {
   const [times, gravities] = [asColumn(taken), asColumn(gravity)];
+  const rows = Math.max(times.length, gravities.length);
+  const inOrder = times.every((time, row) => row === 0 || (times[row - 1] as number) <= time);
   const readings: Reading[] = [];
-  let inOrder = true;
-  for (let row = 0; row < Math.max(times.length, gravities.length); row += 1) {
+  for (let row = rows - 1; row >= 0 && !(inOrder && readings.length >= most); row -= 1) {
     const reading = { taken: entryAt(times, row), gravity: entryAt(gravities, row) };
-    if (Number.isNaN(reading.taken) || Number.isNaN(reading.gravity)) continue;
-    inOrder &&= (readings.at(-1)?.taken ?? reading.taken) <= reading.taken;
-    readings.push(reading);
+    if (!Number.isNaN(reading.taken) && !Number.isNaN(reading.gravity)) readings.push(reading);
   }
-  // A log mostly is in order of time, and may have a row for each minute of a month.
-  return inOrder ? readings : readings.sort((a, b) => a.taken - b.taken);
+  readings.reverse();
+  return inOrder ? readings : readings.sort((a, b) => a.taken - b.taken).slice(-most);
 }
 
 /** A curve is told from scatter by three readings at the least. */
@@ -96,7 +95,7 @@ export const TREND: readonly LibraryFunction[] = [
     error: "±30 %",
     arithmetic: taking<Numbers<"target" | "limit" | "readings"> & { readonly taken: Value; readonly gravity: Value }>(
       ({ taken, gravity, target, limit, readings }) =>
-        secondsTo(readingsOf(taken, gravity).slice(-Math.round(readings)), target, limit),
+        secondsTo(readingsOf(taken, gravity, Math.round(readings)), target, limit),
     ),
   },
   {

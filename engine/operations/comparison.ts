@@ -34,29 +34,23 @@ const TRUTHS: { readonly [C in Comparison]: readonly [less: number, equal: numbe
   ">=": [0, 1, 1],
 };
 
-type Truths = (typeof TRUTHS)[Comparison];
-
-/** 1, 0, or NaN where a figure is missing; figures this far apart, in themselves and as a share of the larger, are equal. */
-const truthOf = ([less, same, greater]: Truths, absolute: number, relative: number, a: number, b: number): number => {
-  if (Number.isNaN(a) || Number.isNaN(b)) return Number.NaN;
-  if (a === b || Math.abs(a - b) <= absolute + relative * Math.max(Math.abs(a), Math.abs(b))) return same;
-  return a < b ? less : greater;
-};
-
-/** Compares coherent figures, single or by column. `<=`, `is` and `within` agree on what is equal. */
+/** Compares coherent figures, single or by column: 1, 0, or NaN where one is missing. `<=`, `is` and `within` agree on what is equal. */
 export function compareOver(comparison: Comparison, kind: Kind, a: Value, b: Value): Value {
-  const truths = TRUTHS[comparison];
-  const [absolute, relative] = isInstant(kind) ? ([INSTANT_WITHIN, 0] as const) : ([0, EQUAL_WITHIN] as const);
+  const [less, same, greater] = TRUTHS[comparison];
+  // Figures this far apart are equal: in themselves, and as a share of the larger.
+  const [absolute, relative] = isInstant(kind) ? [INSTANT_WITHIN, 0] : [0, EQUAL_WITHIN];
   const length = lengthOf([a, b]);
-  if (length === null) return truthOf(truths, absolute, relative, a as number, b as number);
   const [left, leftStep] = rowsOf(a);
   const [right, rightStep] = rowsOf(b);
-  const result = new Float64Array(length);
-  for (let row = 0; row < length; row += 1) {
+  const result = new Float64Array(length ?? 1);
+  for (let row = 0; row < result.length; row += 1) {
     const one = left[row * leftStep] as number;
-    result[row] = truthOf(truths, absolute, relative, one, right[row * rightStep] as number);
+    const other = right[row * rightStep] as number;
+    const apart = one - other;
+    const within = relative === 0 ? absolute : absolute + relative * Math.max(Math.abs(one), Math.abs(other));
+    result[row] = apart > within ? greater : apart < -within ? less : apart - apart === 0 ? same : Number.NaN;
   }
-  return result;
+  return length === null ? (result[0] as number) : result;
 }
 
 /** `and` (decided by a 0) and `or` (by a 1) over truths, single or by column. A missing left side is missing; a right one only where the left does not decide. */

@@ -158,7 +158,8 @@ export class TableRecord {
     this.rowCount = count;
     this.ragged.clear();
     for (const read of this.#read.values()) {
-      read.values = emptyValues(read.line.type, count);
+      // Every row of it is filled from the pages.
+      read.values = read.line.type.kind.is === "text" ? new Array<string | null>(count) : new Float64Array(count);
       read.faults.clear();
     }
     this.#readPages(reader);

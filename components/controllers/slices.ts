@@ -1,8 +1,8 @@
 /** Work in one go, in milliseconds: well below a tenth of a second, after which a page seems stuck, also where the machine is slow. */
 const SLICE_MS = 16;
 
-/** Lets the page draw and answer to whoever uses it. */
-const breathe = (): Promise<void> =>
+/** Lets the page draw and answer to whoever uses it: what follows is a task of its own. */
+export const breathe = (): Promise<void> =>
   new Promise((go) => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = () => {
