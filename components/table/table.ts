@@ -3,7 +3,6 @@ import { html, LitElement, nothing } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
 import type { ColumnResult, Session, TableItem, TableResult } from "../../engine/index.ts";
-import { apply } from "../actions/apply.ts";
 import { columnMenu, tableMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { breathe } from "../controllers/slices.ts";
@@ -12,15 +11,17 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
-import { quoted } from "../text/formula-text.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
 import { entryLengths, holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
-import { holds, moveBy, type Place, type Stretch, stretchOf } from "./grid.ts";
-import { addRow, clearEntries, copyTable, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { holds, moveBy, type Place, placeUnder, type Stretch, stepAfter, stretchOf } from "./grid.ts";
+import { addRow, clearEntries, copyTable, keepColumn, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { Slots } from "./slots.ts";
 import { ROW_HEIGHT, tableStyles, tracksOf } from "./table-styles.ts";
 
 /** Rows drawn beyond the window on either side, so that a quick scroll shows no gap. */
-const OVERSCAN = 8;
+const OVERSCAN = 5;
+/** What a screen reader counts before the first row: rows count from 1, and the first is the header. */
+const FIRST_ROW = 2;
 /** A change of a table of more rows than these takes a while to follow. */
 const MANY_ROWS = 5_000;
 /** Rows that are printed, and how many ruled ones follow for the hand. */
@@ -67,9 +68,13 @@ export class GyleTable extends LitElement {
   declare printing: boolean;
 
   readonly #grid = createRef<HTMLElement>();
+  readonly #slots = new Slots();
   readonly #watch = new SessionWatch(
     this,
-    (change) => change.workbook || change.results === "all" || this.#concerns(change.results),
+    ({ workbook, results }) =>
+      workbook ||
+      results === "all" ||
+      [...results].some((name) => name === this.name || name.startsWith(`${this.name}.`)),
   );
   readonly #rows = new VirtualizerController<HTMLElement, HTMLElement>(this, {
     getScrollElement: () => this.#grid.value ?? null,
@@ -92,11 +97,6 @@ export class GyleTable extends LitElement {
     this.draft = null;
     this.editingColumn = null;
     this.printing = false;
-  }
-
-  #concerns(results: ReadonlySet<string>): boolean {
-    for (const name of results) if (name === this.name || name.startsWith(`${this.name}.`)) return true;
-    return false;
   }
 
   readonly #printing = (event: Event): void => {
@@ -143,11 +143,8 @@ export class GyleTable extends LitElement {
     virtual.setOptions({ ...virtual.options, count: this.#table?.rowCount ?? 0 });
   }
 
-  #lengths: { readonly of: TableResult; readonly lengths: readonly number[] } | null = null;
-
-  #lengthsOf(session: Session, table: TableResult): readonly number[] {
-    if (this.#lengths?.of !== table) this.#lengths = { of: table, lengths: entryLengths(session, table) };
-    return this.#lengths.lengths;
+  get #chosen(): Stretch {
+    return stretchOf(this.at, this.anchor);
   }
 
   get #table(): TableResult | null {
@@ -179,7 +176,8 @@ export class GyleTable extends LitElement {
           : nothing
       }
       <div class="grid" part="grid" role="grid" aria-labelledby="label" aria-rowcount=${table.rowCount + 1} aria-colcount=${table.columns.length + 1}
-        ${ref(this.#grid)} .style=${tracksOf(table.columns, this.#lengthsOf(session, table))} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}>
+        ${ref(this.#grid)} .style=${tracksOf(table.columns, entryLengths(session, table))} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}
+        @focusin=${this.#focused} @mousedown=${this.#pressed} @dblclick=${(event: Event) => placeUnder(event) !== null && this.#edit(null)} @click=${this.#clicked}>
         <div role="row" class="row head" aria-rowindex="1">
           <span role="columnheader" class="number"><span class="unseen">Row</span></span>
           ${table.columns.map((each) => this.#header(session, each))}
@@ -193,12 +191,16 @@ export class GyleTable extends LitElement {
 
   #body(session: Session, table: TableResult) {
     const virtual = this.#rows.getVirtualizer();
-    const chosen = stretchOf(this.at, this.anchor);
+    const chosen = this.#chosen;
+    const slots = this.#slots.arrange(virtual.getVirtualIndexes(), this.at.row);
     return html`<div role="rowgroup" class="body" .style=${`block-size: ${virtual.getTotalSize()}px`}>
       ${repeat(
-        virtual.getVirtualItems(),
-        ({ index }) => index,
-        ({ index, start }) => this.#row(session, table, index, chosen, `transform: translateY(${start}px)`),
+        slots,
+        ({ key }) => key,
+        ({ row }) =>
+          row === null
+            ? nothing
+            : this.#row(session, table, row, chosen, `transform: translateY(${row * ROW_HEIGHT}px)`),
       )}
     </div>`;
   }
@@ -230,15 +232,10 @@ export class GyleTable extends LitElement {
   }
 
   #row(session: Session, table: TableResult, row: number, chosen: Stretch, style: string) {
-    return html`<div role="row" class="row" aria-rowindex=${row + 2} .style=${style}>
+    return html`<div role="row" class="row" aria-rowindex=${row + FIRST_ROW} .style=${style}>
       <span role="rowheader" class="number">${row + 1}</span>
       ${table.columns.map((column, at) => this.#entry(session, column, row, at, chosen))}
-      <span role="gridcell" class="tools"><button tabindex="-1" aria-label="What can be done with row ${row + 1}" aria-haspopup="menu" aria-expanded="false"
-        @click=${(event: Event) =>
-          openMenu(
-            event.currentTarget as HTMLElement,
-            rowMenu(this, session, this.name, row, (at) => this.#add(at)),
-          )}>${icons.more}</button></span>
+      <span role="gridcell" class="tools"><button tabindex="-1" aria-label="What can be done with row ${row + 1}" aria-haspopup="menu" aria-expanded="false">${icons.more}</button></span>
     </div>`;
   }
 
@@ -248,10 +245,7 @@ export class GyleTable extends LitElement {
     const text = column.measured && !holdsFigures(column);
     const kinds = `entry ${column.measured ? "measured" : "worked"} ${column.type.kind.is === "text" ? "words" : ""} ${entry.fault === null ? "" : "bad"} ${holds(chosen, row, at) ? "chosen" : ""}`;
     return html`<span role="gridcell" class=${kinds} tabindex=${here ? "0" : "-1"} data-row=${row} data-column=${at} aria-colindex=${at + 2}
-      aria-readonly=${column.measured ? nothing : "true"} aria-invalid=${entry.fault === null ? nothing : "true"}
-      @focus=${() => tell(this, "gyle-select", { name: column.fullName })}
-      @mousedown=${(event: MouseEvent) => this.#press(event, { row, column: at })}
-      @dblclick=${() => this.#edit(null)}>
+      aria-readonly=${column.measured ? nothing : "true"} aria-invalid=${entry.fault === null ? nothing : "true"}>
       ${
         here && this.draft !== null
           ? html`<input aria-label="${column.label}, row ${row + 1}" .value=${this.draft} autocomplete="off" spellcheck="false" inputmode=${text ? "text" : "decimal"}
@@ -283,7 +277,25 @@ export class GyleTable extends LitElement {
     );
   }
 
-  #press(event: MouseEvent, place: Place): void {
+  readonly #focused = (event: Event): void => {
+    const column = this.#table?.columns[placeUnder(event)?.column ?? -1];
+    if (column !== undefined) tell(this, "gyle-select", { name: column.fullName });
+  };
+
+  /** A row's own button opens what can be done with the row. */
+  readonly #clicked = (event: Event): void => {
+    const button = (event.target as Element).closest<HTMLElement>(".tools button");
+    if (button == null || this.session === null) return;
+    const row = Number(button.closest(".row")?.ariaRowIndex) - FIRST_ROW;
+    this.at = { row, column: this.at.column };
+    this.anchor = this.at;
+    const menu = rowMenu(this, this.session, this.name, row, (at) => this.#add(at));
+    void openMenu(button, menu);
+  };
+
+  readonly #pressed = (event: MouseEvent): void => {
+    const place = placeUnder(event);
+    if (place === null) return;
     if (this.draft !== null && this.at.row === place.row && this.at.column === place.column) return;
     const again =
       this.at.row === place.row && this.at.column === place.column && this.shadowRoot?.activeElement !== null;
@@ -291,7 +303,7 @@ export class GyleTable extends LitElement {
     this.#keep();
     this.#go(place, event.shiftKey);
     if (again && !event.shiftKey) this.#edit(null);
-  }
+  };
 
   /** Opens the entry in hand; a typed character stands for what was there. */
   #edit(typed: string | null): void {
@@ -328,22 +340,13 @@ export class GyleTable extends LitElement {
     if (table === null || !inEntry) return;
     const size = [table.rowCount, table.columns.length] as const;
     if (this.draft !== null) {
-      const step =
-        event.key === "Enter"
-          ? "ArrowDown"
-          : event.key === "Tab"
-            ? event.shiftKey
-              ? "ArrowLeft"
-              : "ArrowRight"
-            : null;
+      const step = stepAfter(event);
       if (event.key === "Escape") this.draft = null;
       else if (step !== null) this.#keep();
       else return;
       event.preventDefault();
       event.stopPropagation();
-      this.#go(
-        (step === null ? null : moveBy({ key: step, ctrlKey: false, metaKey: false }, this.at, ...size)) ?? this.at,
-      );
+      this.#go((step === null ? null : moveBy(step, this.at, ...size)) ?? this.at);
       return;
     }
     const to = moveBy(event, this.at, ...size);
@@ -357,17 +360,13 @@ export class GyleTable extends LitElement {
 
   #clear(): void {
     const table = this.#table;
-    if (table !== null && this.session !== null)
-      clearEntries(this, this.session, table, stretchOf(this.at, this.anchor));
+    if (table !== null && this.session !== null) clearEntries(this, this.session, table, this.#chosen);
   }
 
   readonly #copy = (event: ClipboardEvent): void => {
     const table = this.#table;
     if (this.draft !== null || table === null || this.session === null) return;
-    event.clipboardData?.setData(
-      "text/plain",
-      clipboardFromRows(shownRows(this.session, table, stretchOf(this.at, this.anchor))),
-    );
+    event.clipboardData?.setData("text/plain", clipboardFromRows(shownRows(this.session, table, this.#chosen)));
     event.preventDefault();
   };
 
@@ -381,17 +380,10 @@ export class GyleTable extends LitElement {
 
   readonly #columnKept = (event: CustomEvent<{ formula: string }>): void => {
     event.stopPropagation();
-    const column = this.#table?.columns.find(({ name }) => name === this.editingColumn);
+    const name = this.editingColumn;
     this.editingColumn = null;
-    const label = this.item?.columns.find(({ name }) => name === column?.name)?.label ?? null;
-    if (column === undefined || this.session === null) return;
-    const text = `${column.name}${label === null ? "" : ` ${quoted(label)}`} = ${event.detail.formula}`;
-    apply(
-      this,
-      this.session,
-      { edit: "set-column", table: this.name, column: column.name, text },
-      `Formula of ${column.label}`,
-    );
+    if (name !== null && this.item !== null && this.session !== null)
+      keepColumn(this, this.session, this.name, this.item, name, event.detail.formula);
   };
 
   readonly #columnLeft = (event: Event): void => {
