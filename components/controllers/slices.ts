@@ -12,6 +12,13 @@ export const breathe = (): Promise<void> =>
     port2.postMessage(null);
   });
 
+/** Does what takes long in a task of its own, and anything else at once. */
+export const apart = (isLong: boolean, work: () => void): Promise<void> | undefined => {
+  if (isLong) return breathe().then(work);
+  work();
+  return undefined;
+};
+
 /** Goes through work step by step, with pauses in which the page lives on; null when `stopped` says so in one of them. */
 export const inSlices = async <T>(work: Generator<void, T>, stopped: () => boolean): Promise<T | null> => {
   for (;;) {

@@ -6,7 +6,7 @@ import { apply } from "../actions/apply.ts";
 import { moveItem, newLine } from "../actions/lines.ts";
 import { editPlot } from "../actions/plots.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
-import { breathe } from "../controllers/slices.ts";
+import { apart } from "../controllers/slices.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
@@ -190,9 +190,7 @@ export class GylePlot extends LitElement {
   protected override scheduleUpdate(): Promise<unknown> | undefined {
     const { session, item } = this;
     const isLong = session !== null && item !== null && pointsIn(session, this.sheet, item) > MANY_POINTS;
-    if (isLong) return breathe().then(() => super.scheduleUpdate());
-    super.scheduleUpdate();
-    return undefined;
+    return apart(isLong, () => super.scheduleUpdate());
   }
 
   protected override willUpdate(): void {

@@ -5,7 +5,7 @@ import { repeat } from "lit/directives/repeat.js";
 import type { ColumnResult, Session, TableItem, TableResult } from "../../engine/index.ts";
 import { columnMenu, tableMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
-import { breathe } from "../controllers/slices.ts";
+import { apart } from "../controllers/slices.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
@@ -132,9 +132,7 @@ export class GyleTable extends LitElement {
   protected override scheduleUpdate(): Promise<unknown> | undefined {
     const isLong = this.item !== this.#followed && (this.#table?.rowCount ?? 0) > MANY_ROWS;
     this.#followed = this.item;
-    if (isLong) return breathe().then(() => super.scheduleUpdate());
-    super.scheduleUpdate();
-    return undefined;
+    return apart(isLong, () => super.scheduleUpdate());
   }
 
   protected override willUpdate(): void {
