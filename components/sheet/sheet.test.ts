@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { createSession } from "../../engine/index.ts";
 import { appears, barriers, drawn, inside, mount, press, smallBook } from "../../tests/support/mount.ts";
 import "./sheet.ts";
@@ -27,6 +27,31 @@ test("reads from top to bottom as the file does", async () => {
     "mash.worse",
     "screen-only",
   ]);
+});
+
+const LONG = createSession(
+  `gylebook 1\nsheet long\n${Array.from({ length: 500 }, (_, line) => `r${line} = ${line} kg * 2`).join("\n")}\n`,
+);
+const namesOn = (sheet: Element): (string | undefined)[] =>
+  [...(sheet.shadowRoot?.querySelectorAll("gyle-result") ?? [])].map(({ name }) => name);
+const all = LONG.workbook.sheets[0]?.pages.flat().flatMap((item) => (item.is === "cell" ? [`long.${item.name}`] : []));
+
+test("a long sheet draws its first lines at once, keeps room for the others, and draws them all in order", async () => {
+  const sheet = await mount("gyle-sheet", { session: LONG, name: "long" });
+  const first = namesOn(sheet);
+  expect(first.length).toBeLessThan(200);
+  expect(first).toEqual(all?.slice(0, first.length));
+  const height = sheet.getBoundingClientRect().height;
+  expect(height).toBeGreaterThan(500 * 44);
+  await vi.waitFor(() => expect(namesOn(sheet)).toEqual(all));
+  expect(await barriers(sheet)).toEqual([]);
+});
+
+test("a far line of a long sheet is gone to before its turn", async () => {
+  const sheet = await mount("gyle-sheet", { session: LONG, name: "long" });
+  expect(await sheet.goTo("long.r480")).toBe(true);
+  const line = inside(sheet, "gyle-result:focus-within");
+  expect(line.shadowRoot?.activeElement?.textContent).toBe("R480");
 });
 
 test("shows and hides the formulas of the whole sheet", async () => {

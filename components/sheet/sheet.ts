@@ -14,6 +14,12 @@ import "../result/result.ts";
 import { readField } from "../text/formula-text.ts";
 import { sheetStyles } from "./sheet-styles.ts";
 
+/** Items that are drawn at once, more than a screen holds, and with each step after. */
+const FIRST = 60;
+const MORE = 120;
+/** Room in pixels that is kept for an item until it is drawn: the height of a line. */
+const LINE = 49;
+
 type SheetItem = Workbook["sheets"][number]["pages"][number][number];
 
 /**
@@ -55,12 +61,32 @@ export class GyleSheet extends LitElement {
     this.formulas = false;
   }
 
-  protected override willUpdate(_changed: PropertyValues): void {
+  /** So many items of the sheet are drawn; the others follow in steps once these are painted. */
+  #upTo = FIRST;
+
+  protected override willUpdate(changed: PropertyValues): void {
     this.#watch.watch(this.session);
+    if (changed.has("name") || changed.has("session")) this.#upTo = FIRST;
+  }
+
+  protected override updated(): void {
+    const { name } = this;
+    const upTo = this.#upTo;
+    if (this.session === null || itemsOfSheet(this.session, name).length <= upTo) return;
+    afterPaint(() => {
+      if (this.name === name && this.#upTo === upTo) this.#drawUpTo(upTo + MORE);
+    });
+  }
+
+  #drawUpTo(items: number): void {
+    this.#upTo = Math.max(this.#upTo, items);
+    this.requestUpdate();
   }
 
   /** Brings a line, table or column of this sheet into view and puts the focus on it; false when it is not here. */
   async goTo(name: string): Promise<boolean> {
+    const at = this.session === null ? -1 : itemsOfSheet(this.session, this.name).findIndex((item) => isAt(item, name));
+    if (at >= this.#upTo) this.#drawUpTo(at + FIRST);
     await this.updateComplete;
     const line = [
       ...this.renderRoot.querySelectorAll<HTMLElement & { name: string; updateComplete?: Promise<unknown> }>(
@@ -102,19 +128,23 @@ export class GyleSheet extends LitElement {
     const prefix = `${this.name}.`;
     const inHand = this.selected?.startsWith(prefix) === true ? this.selected.slice(prefix.length) : null;
     let start = 0;
-    return pages.map((page) => {
+    const parts = pages.map((whole) => {
       const first = start;
-      start += page.length;
-      const here = inHand !== null && page.some((item) => item.is === "cell" && item.name === inHand) ? inHand : null;
-      return guard([session, page, first, this.name, this.formulas, here], () =>
+      start += whole.length;
+      const many = Math.min(whole.length, Math.max(0, this.#upTo - first));
+      const here = inHand !== null && whole.some((item) => item.is === "cell" && item.name === inHand) ? inHand : null;
+      return guard([session, whole, many, first, this.name, this.formulas, here], () =>
         repeat(
-          page,
+          whole.slice(0, many),
           (item, at) =>
             item.is === "cell" || item.is === "table" ? `${item.is} ${item.name}` : `${item.is} ${first + at}`,
           (item, at) => this.#item(session, item, first + at),
         ),
       );
     });
+    const coming = Math.max(0, start - this.#upTo);
+    const room = html`<div .style=${`block-size: ${coming * LINE}px`}></div>`;
+    return html`${parts}${coming === 0 ? nothing : room}`;
   }
 
   /** Safety and estimates, each said once for the whole sheet. */
@@ -173,9 +203,13 @@ export class GyleSheet extends LitElement {
   }
 }
 
-/** Loads what a sheet may do without until its lines are painted. */
-const afterPaint = (load: () => Promise<unknown>): void => {
-  requestAnimationFrame(() => setTimeout(() => void load()));
+/** Whether an item is the line or table of a full name, or holds the column. */
+const isAt = (item: SheetItem, name: string): boolean =>
+  (item.is === "cell" || item.is === "table") && item.name === name.split(".")[1];
+
+/** Does what can wait until the lines that are there are painted. */
+const afterPaint = (then: () => unknown): void => {
+  requestAnimationFrame(() => setTimeout(() => void then()));
 };
 
 /** Heights in pixels that a table takes at the least: its head, a row, and most rows that are seen at once. */

@@ -71,6 +71,23 @@ export const largeBook = (): string =>
     "",
   ].join("\n");
 
+/** A short sheet, and one of so many lines: every fourth an entry, the others worked out from their neighbours. */
+export const longSheet = (lines: number): string =>
+  [
+    "gylebook 1",
+    "library 1",
+    'title "A long sheet"',
+    'sheet short "Short"',
+    "first = 3 kg",
+    'sheet long "Long"',
+    ...counted(lines).map((line) =>
+      line % 4 === 0
+        ? `e${line} "${entryLabel(line)}" = ${1 + (line % 90) / 10} kg`
+        : `r${line} "Result ${line}" = (e${line - (line % 4)} + short.first) / ${1 + (line % 7)} as kg by 0.01`,
+    ),
+    "",
+  ].join("\n");
+
 /** One table of so many rows: two readings and a worked column. */
 export const longTable = (rows: number): string =>
   [

@@ -2,7 +2,7 @@ import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright";
 import { TEST_LOCALE } from "../../support/chromium.ts";
 import { counted, numbersFrom } from "../books.ts";
-import { entryLabel, largeBook, longTable, resultLabel, sheetLabel } from "./books.ts";
+import { entryLabel, largeBook, longSheet, longTable, resultLabel, sheetLabel } from "./books.ts";
 import { type Response, type Shift, watchScreen } from "./watch.ts";
 
 /** Pages are opened on devices of their own: with nothing stored and nothing cached. */
@@ -129,6 +129,50 @@ export async function entryEdits(place: Place, sheet: number, edits: number): Pr
     const next = await page.evaluate(() => screenWatch.shown());
     if (next === shown) throw new Error("the edit changed nothing");
     shown = next;
+  }
+  await page.context().close();
+  return found;
+}
+
+export interface Opened {
+  /** From the wish to open it until its first lines were drawn, by the clock. */
+  readonly drawn: number;
+  /** Time on the processor until then, and until all has come to rest. */
+  readonly work: number;
+  readonly all: number;
+}
+
+/** Opens a sheet of so many lines again and again, from a short one. */
+export async function openings(place: Place, lines: number, rounds: number): Promise<readonly Opened[]> {
+  const page = await openedOn(place, longSheet(lines));
+  const spent = await spending(page);
+  const found: Opened[] = [];
+  for (const _ of counted(rounds)) {
+    await goToSheet(page, "Short");
+    const before = await spent();
+    const drawn = await page.evaluate(async () => {
+      const book = document.querySelector("gyle-workbook");
+      const begun = performance.now();
+      void book?.goTo("long");
+      const figure = (): string =>
+        book?.shadowRoot
+          ?.querySelector("gyle-sheet")
+          ?.shadowRoot?.querySelector("gyle-result")
+          ?.shadowRoot?.querySelector("output")?.textContent ?? "";
+      const isOpen = (): boolean =>
+        book?.shadowRoot?.querySelector("gyle-sheet")?.name === "long" && /\d/.test(figure());
+      do await new Promise((next) => requestAnimationFrame(() => setTimeout(next)));
+      while (!isOpen());
+      return performance.now() - begun;
+    });
+    const open = await spent();
+    await page
+      .locator("gyle-result")
+      .last()
+      .getByText(`Result ${lines - 1}`)
+      .waitFor({ state: "attached" });
+    await page.waitForTimeout(REST_MS);
+    found.push({ drawn, work: open.all - before.all, all: (await spent()).all - before.all });
   }
   await page.context().close();
   return found;
