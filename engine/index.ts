@@ -6,6 +6,7 @@ export type { Context } from "./assist/context.ts";
 export type { Preview } from "./assist/preview.ts";
 export type { Understood } from "./assist/understand.ts";
 export type { Link, Working } from "./assist/working.ts";
+export { visible } from "./base/deceptive.ts";
 export { isName, labelFromName, nameFromLabel } from "./base/names.ts";
 export type { Place, Span } from "./base/span.ts";
 export { placeOf } from "./base/span.ts";

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues } from "lit";
 import { keyed } from "lit/directives/keyed.js";
-import type { CellResult, Session } from "../../engine/index.ts";
+import { type CellResult, type Session, visible } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { lineMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -143,7 +143,7 @@ export class GyleResult extends LitElement {
       return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${formulaSlot(session, context, cell.formula, `Formula of ${cell.label}`)}</div>`;
     }
     if (!own && !this.formulas) return nothing;
-    const formula = joinFormula({ ...splitFormula(cell.formula), note: null });
+    const formula = visible(joinFormula({ ...splitFormula(cell.formula), note: null }));
     return html`<div class="under">
       ${own ? faultsOf(cell, (formula, label) => this.#set(formula, label)) : nothing}
       <button part="formula" class="formula printed" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${formula}</button>

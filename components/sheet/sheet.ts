@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { guard } from "lit/directives/guard.js";
 import { repeat } from "lit/directives/repeat.js";
-import { labelFromName, type Session, type Sheet, type Workbook, wordCaution } from "../../engine/index.ts";
+import { labelFromName, type Session, type Sheet, visible, type Workbook, wordCaution } from "../../engine/index.ts";
 import { addMenu, itemMenu, sheetMenu } from "../actions/menus.ts";
 import { itemsOfSheet } from "../actions/places.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -180,7 +180,7 @@ export class GyleSheet extends LitElement {
       case "unread":
         return html`<div class="unread">
           <span class="mark">${stateShapes.faulty}</span>
-          <div><p>This could not be read; it is kept as it stands.</p><pre>${item.source.trimEnd()}</pre></div>
+          <div><p>This could not be read; it is kept as it stands.</p><pre>${visible(item.source.trimEnd())}</pre></div>
           ${this.#more(session, item, at, "what could not be read")}
         </div>`;
       default:

@@ -1,3 +1,4 @@
+import { visible } from "../base/deceptive.ts";
 import { labelFromName, nameKey } from "../base/names.ts";
 import type { Caution } from "../diagnostics/diagnostic.ts";
 import type { LibraryFunction } from "../library/declaration.ts";
@@ -56,7 +57,7 @@ export function working(model: Model, lens: Lens, name: string): Working | null 
   return {
     name: model.fullName(node),
     label: result.label,
-    formula: (note === null ? text : text.slice(0, note.span.start)).trim(),
+    formula: visible((note === null ? text : text.slice(0, note.span.start)).trim()),
     withFigures: put.length === 0 ? null : putIn(text, expression.span, put),
     shown: model.store.state(node) === READY ? brief(model, lens, node) : "",
     state: result.state,

@@ -1,3 +1,4 @@
+import { visible } from "../base/deceptive.ts";
 import { nameKey } from "../base/names.ts";
 import { type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { readRows } from "../parser/csv.ts";
@@ -60,13 +61,19 @@ function build(statements: readonly Statement[]): Pick<Workbook, "head" | "sheet
     if (statement.is === "sheet") {
       const known = sheets.some(({ sheet }) => nameKey(sheet.name) === nameKey(statement.name));
       if (!known)
-        sheets.push({ sheet: { name: statement.name, label: statement.label, source: statement.source }, items: [] });
+        sheets.push({
+          sheet: { name: statement.name, label: shown(statement.label), source: statement.source },
+          items: [],
+        });
       else last?.items.push({ is: "unread", source: statement.source });
     } else if (last === undefined) head.push(headItem(statement));
     else last.items.push(sheetItem(statement));
   }
   return { head, sheets: sheets.map(({ sheet, items }) => ({ ...sheet, pages: paged(items, PAGE_LENGTH) })) };
 }
+
+/** A label as it is safe to show; the file keeps its own characters in `source`. */
+const shown = (label: string | null): string | null => (label === null ? null : visible(label));
 
 /** A list in pages of at most `length`. */
 export function paged<T>(items: readonly T[], length: number): T[][] {
@@ -83,7 +90,7 @@ export function headItem(statement: Statement): HeadItem {
     case "library":
       return { is: statement.is, source, version: statement.version };
     case "title":
-      return { is: "title", source, text: statement.text };
+      return { is: "title", source, text: visible(statement.text) };
     case "lens":
       return { is: "lens", source, lens: statement.lens };
     case "zone":
@@ -129,9 +136,9 @@ export function sheetItem(statement: Statement): Item {
     case "cell":
       return { is: "cell", source, name: statement.name, label: statement.label, formulaStart: statement.formulaStart };
     case "section":
-      return { is: "section", source, label: statement.label };
+      return { is: "section", source, label: visible(statement.label) };
     case "prose":
-      return { is: "prose", source, text: statement.text };
+      return { is: "prose", source, text: visible(statement.text) };
     case "gap":
       return { is: "gap", source };
     case "table":
@@ -140,7 +147,7 @@ export function sheetItem(statement: Statement): Item {
         source: source.slice(0, rowsAt),
         tail: source.slice(rowsAt + statement.rows.length),
         name: statement.name,
-        label: statement.label,
+        label: shown(statement.label),
         columns: statement.columns,
         mapping: statement.mapping,
         rows: rowPages(statement.rows),
@@ -149,7 +156,7 @@ export function sheetItem(statement: Statement): Item {
       return {
         is: "plot",
         source,
-        label: statement.label,
+        label: visible(statement.label),
         across: statement.across === null ? null : nameText(statement.across),
         lines: statement.lines.map(nameText),
       };

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { createSession } from "../../engine/index.ts";
+import { createSession, itemsOf, type Sheet } from "../../engine/index.ts";
 
 /** Names that every object of the implementation's language has. */
 const INHERITED = ["__proto__", "constructor", "toString", "hasOwnProperty", "valueOf", "prototype", "isPrototypeOf"];
@@ -105,9 +105,44 @@ describe("characters that turn the order of a text", () => {
     expect([label, shown, note]).toEqual(["Mass⟨U+202E⟩ gk", "one⟨U+2066⟩two", "half⟨U+202D⟩ full"]);
   });
 
-  test("in a formula are a fault where they stand", () => {
+  test("are written out in the title, and in labels of sheets, tables and plots, headings and prose too", () => {
+    const text = `gylebook 1
+title "A\u202eb"
+sheet s "B\u202dc"
+> prose\u2067 turned
+section "C\u2068d"
+table t1 "D\u202ae"
+  column x "E\u202bf" : kg
+  rows
+  end
+plot "F\u2069g"
+  line t1.x
+`;
+    const session = createSession(text);
+    expect(session.text()).toBe(text);
+    const [sheet] = session.workbook.sheets;
+    const shown = [...itemsOf(sheet as Sheet)].map((item) =>
+      item.is === "prose" ? item.text : "label" in item ? item.label : "",
+    );
+    expect([session.title, sheet?.label, ...shown]).toEqual([
+      "A⟨U+202E⟩b",
+      "B⟨U+202D⟩c",
+      "prose⟨U+2067⟩ turned",
+      "C⟨U+2068⟩d",
+      "D⟨U+202A⟩e",
+      "F⟨U+2069⟩g",
+    ]);
+    expect(session.table("s.t1")?.columns[0]?.label).toBe("E⟨U+202B⟩f");
+    // An edit elsewhere leaves them in the file.
+    session.dispatch({ edit: "add-cell", sheet: "s", at: null, name: "a", label: null, formula: "1 kg" });
+    expect(session.text()).toBe(`${text}a = 1 kg\n`);
+  });
+
+  test("in a formula are a fault where they stand, and written out in its working", () => {
     const cell = createSession("gylebook 1\nsheet s\na = 1 kg \u202e + 2 kg\n").cell("s.a");
     expect(cell?.state).toBe("faulty");
     expect(cell?.faults[0]?.span.start).toBe(5);
+    const session = createSession("gylebook 1\nsheet s\na = 1 kg \u202e + 2 kg\n");
+    expect(session.working("s.a")?.formula).toBe("1 kg ⟨U+202E⟩ + 2 kg");
   });
 });
