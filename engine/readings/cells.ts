@@ -30,8 +30,13 @@ class InstantCells implements CellReader {
   readonly #clock: number;
   readonly #header: string;
   readonly #order: string;
+  /** What stands for no time at all; the first time of a row must be there, for it tells rows apart. */
+  readonly #empties: ReadonlySet<string> | null;
+  #isMissing = false;
 
   constructor(column: ColumnMapping, mapping: Mapping, at: Positions) {
+    const first = mapping.columns.find(({ order }) => order !== null);
+    this.#empties = first === column ? null : new Set(["", ...mapping.empties]);
     this.#reader = new InstantReader({ order: column.order ?? "iso", zone: mapping.zone, clock: mapping.clock });
     this.#date = at.get(column.from[0] ?? "") ?? -1;
     this.#clock = column.from[1] === undefined ? -1 : (at.get(column.from[1]) ?? -1);
@@ -40,11 +45,13 @@ class InstantCells implements CellReader {
   }
 
   get value(): number {
-    return this.#reader.seconds;
+    return this.#isMissing ? Number.NaN : this.#reader.seconds;
   }
 
   read(entries: readonly string[]): string | null {
     const date = entries[this.#date] ?? "";
+    this.#isMissing = this.#empties?.has(date.trim().toLowerCase()) === true;
+    if (this.#isMissing) return null;
     const clock = this.#clock < 0 ? null : (entries[this.#clock] ?? "");
     if (this.#reader.read(date, clock)) return null;
     const entry = clock === null ? date : `${date} ${clock}`;
@@ -54,11 +61,11 @@ class InstantCells implements CellReader {
   }
 
   text(): string {
-    return this.#reader.text();
+    return this.#isMissing ? "" : this.#reader.text();
   }
 
   keep(): void {
-    this.#buffer.push(this.#reader.seconds);
+    this.#buffer.push(this.value);
   }
 
   finish(): NumberColumn {

@@ -8,11 +8,12 @@ import { type Matches, matchColumns, type SourceColumn, sourceColumns } from "./
 import { type Answers, Asking, type Choice, choice, type Question, question, type Settled } from "./question.ts";
 import { SEPARATORS, type Separator } from "./shape.ts";
 import { EMPTY_MARKS } from "./survey.ts";
-import { isInstant, type Target, type TargetColumn } from "./target.ts";
+import { isInstant, type Target, type TargetColumn, unitText } from "./target.ts";
 import { proposeTimes, type TimeProposal } from "./times.ts";
 import { askAboutHydrometer, askAboutWeights, proposeCut, proposeFilters, proposeSwitches } from "./traps.ts";
 import { impliedDecimals, proposeUnit } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
+import { headerText } from "./write.ts";
 
 /** A mapping as far as the data and the answers so far decide it. */
 export interface ProposedMapping {
@@ -45,11 +46,12 @@ export function proposeMapping(
   askSeparator(detection, asking);
   askHeader(detection, asking);
   const marks = proposeMarks(detection, asking);
-  const instant = target.columns.find(({ kind }) => isInstant(kind));
-  const isZoned = instant?.kind.is === "reading" && instant.kind.family === "zoned instant";
-  const times = instant ? proposeTimes(detection, isZoned ? "zoned" : "unzoned", target.zone, asking) : null;
+  const instants = target.columns.filter(({ kind }) => isInstant(kind));
+  const [instant] = instants;
+  const times = proposeTimes(detection, instants, target.zone, asking);
   if (instant && times === null) asking.note(`No column of the file holds a time for "${instant.label}".`);
-  const matches = matchColumns(detection, target.columns, times?.from ?? [], readUnit, asking);
+  const taken = times === null ? [] : [...times.from, ...times.others.map(({ from }) => from)];
+  const matches = matchColumns(detection, target.columns, taken, readUnit, asking);
   const columns = mapColumns(
     target,
     matches,
@@ -60,8 +62,11 @@ export function proposeMapping(
     asking,
   );
   const gravity = [...matches].find(([name]) => isGravity(target.columns.find((column) => column.name === name)))?.[1];
-  askAboutWeights(detection, [...matches.values()], asking);
-  askAboutHydrometer(detection, gravity, asking);
+  // What the table itself wrote out is read back as it was: what an instrument leaves unsaid is no question then.
+  if (!isOwnFile(detection, target)) {
+    askAboutWeights(detection, [...matches.values()], asking);
+    askAboutHydrometer(detection, gravity, asking);
+  }
   const cut =
     gravity && times
       ? proposeCut(jumpsOf(detection, gravity, marks), gravity.header.text, times, headersOf(detection), asking)
@@ -96,6 +101,11 @@ export function proposeMapping(
     unfilled: target.columns.filter(({ name }) => !columns.some(({ to }) => to === name)).map(({ name }) => name),
   };
 }
+
+/** The headers are the ones that the table is written out with, all of them and no others. */
+const isOwnFile = (detection: Detection, { columns }: Target): boolean =>
+  detection.headers.length === columns.length &&
+  columns.every(({ label, unit }, at) => detection.headers[at]?.text === headerText(label, unitText(unit)));
 
 const isGravity = (column: TargetColumn | undefined): boolean =>
   column?.kind.is === "reading" && column.kind.family === "gravity";
@@ -179,6 +189,8 @@ function mapColumns(
   const plain = { unit: null, unitFrom: null, implied: 0, offset: 0, switches: [], order: null };
   return target.columns.flatMap((column): ColumnMapping[] => {
     if (column === time?.column) return [{ ...plain, to: column.name, from: time.times.from, order: time.times.order }];
+    const other = time?.times.others.find(({ to }) => to === column.name);
+    if (other !== undefined) return [{ ...plain, ...other, from: [other.from] }];
     const source = matches.get(column.name);
     if (source === undefined) return [];
     const unitFrom = unitColumn(source, column, detection, readUnit);

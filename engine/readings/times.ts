@@ -1,9 +1,11 @@
+import { nameFromLabel, nameKey } from "../base/names.ts";
 import { zoneOf } from "./clock.ts";
 import { type DateOrder, WRITTEN_ORDERS } from "./dates.ts";
 import type { Detection } from "./detect.ts";
 import type { Header } from "./headers.ts";
 import { type Asking, choice, question } from "./question.ts";
 import type { ColumnSurvey, Seen } from "./survey.ts";
+import type { TargetColumn } from "./target.ts";
 
 /** How instants are read: from one column or from a date and a time of day. */
 export interface TimeProposal {
@@ -11,6 +13,8 @@ export interface TimeProposal {
   readonly order: DateOrder;
   readonly zone: string | null;
   readonly clock: string | null;
+  /** Further times of a row, for the table's other columns of times: when it ended, when it is to be drunk by. */
+  readonly others: readonly { readonly to: string; readonly from: string; readonly order: DateOrder }[];
 }
 
 interface Candidate {
@@ -32,10 +36,10 @@ const ORDER_LABELS: Readonly<Record<(typeof WRITTEN_ORDERS)[number], string>> = 
   "year-first": "a two-digit year first: 03/04/05 is 5 April 2003",
 };
 
-/** Finds the times of a CSV and how they are written; null when it has none. Asks what the entries leave open. */
+/** Finds the times of a CSV for the table's columns of times, and how they are written; null when it has none. Asks what the entries leave open. */
 export function proposeTimes(
   detection: Detection,
-  kept: "zoned" | "unzoned",
+  [column, ...columns]: readonly TargetColumn[],
   headZone: string | null,
   asking: Asking,
 ): TimeProposal | null {
@@ -44,7 +48,8 @@ export function proposeTimes(
     const is = survey ? timeKind(header, survey) : null;
     return survey && is ? [{ header, survey, is }] : [];
   });
-  const chosen = chooseColumns(candidates, asking);
+  if (column === undefined) return null;
+  const chosen = chooseColumns(candidates, column, asking);
   const [first, second] = chosen;
   if (first === undefined) return null;
   const order = first.is === "epoch" ? epochOrder(first) : proposeOrder(first, asking);
@@ -53,8 +58,22 @@ export function proposeTimes(
   return {
     from: chosen.map(({ header }) => header.text),
     order,
-    ...proposeZone(first, clockColumn, kept, headZone, asking),
+    ...proposeZone(first, clockColumn, isZoned(column) ? "zoned" : "unzoned", headZone, asking),
+    others: columns.flatMap((other) => {
+      const found = candidates.find((one) => one.is !== "clock" && !chosen.includes(one) && isCalled(one, other));
+      if (found === undefined) return [];
+      const itsOrder = found.is === "epoch" ? epochOrder(found) : proposeOrder(found, asking);
+      return [{ to: other.name, from: found.header.text, order: itsOrder }];
+    }),
   };
+}
+
+const isZoned = ({ kind }: TargetColumn): boolean => kind.is === "reading" && kind.family === "zoned instant";
+
+/** The file's column has the name or the label of the table's. */
+function isCalled({ header }: Candidate, { name, label }: TargetColumn): boolean {
+  const called = nameKey(nameFromLabel(header.label));
+  return called === nameKey(name) || called === nameKey(nameFromLabel(label));
 }
 
 function timeKind(header: Header, survey: ColumnSurvey): Candidate["is"] | null {
@@ -71,24 +90,25 @@ function timeKind(header: Header, survey: ColumnSurvey): Candidate["is"] | null 
   return within(1) || within(1000) ? "epoch" : null;
 }
 
-function chooseColumns(candidates: readonly Candidate[], asking: Asking): Candidate[] {
+function chooseColumns(candidates: readonly Candidate[], column: TargetColumn, asking: Asking): Candidate[] {
   const whole = candidates.filter(({ is }) => is === "whole" || is === "epoch");
   if (whole.length > 1) {
-    const answer = asking.ask(
-      question(
-        "time",
-        "Which column holds the time of a reading?",
-        whole.map(({ header }) => choice(header.text)),
-        {
-          why: "More than one column holds dates with times.",
-          examples: whole.flatMap(({ header, survey }) =>
-            (survey.times.first[0] ?? survey.figures.first[0])
-              ? [`${header.text}: ${(survey.times.first[0] ?? survey.figures.first[0])?.entry ?? ""}`]
-              : [],
-          ),
-        },
-      ),
+    const called = whole.filter((one) => isCalled(one, column));
+    const asked = question(
+      "time",
+      "Which column holds the time of a reading?",
+      whole.map(({ header }) => choice(header.text)),
+      {
+        why: "More than one column holds dates with times.",
+        examples: whole.flatMap(({ header, survey }) =>
+          (survey.times.first[0] ?? survey.figures.first[0])
+            ? [`${header.text}: ${(survey.times.first[0] ?? survey.figures.first[0])?.entry ?? ""}`]
+            : [],
+        ),
+      },
     );
+    const [only] = called;
+    const answer = only && called.length === 1 ? asking.settle(asked, only.header.text) : asking.ask(asked);
     return whole.filter(({ header }, at) => (answer === null ? at === 0 : header.text === answer)).slice(0, 1);
   }
   if (whole.length === 1) return whole;
@@ -165,7 +185,7 @@ function proposeZone(
   kept: "zoned" | "unzoned",
   headZone: string | null,
   asking: Asking,
-): { zone: string | null; clock: string | null } {
+): Pick<TimeProposal, "zone" | "clock"> {
   const named = [date, clock]
     .map(({ header }) => /\b(?:utc|gmt|zulu)\b/i.exec(header.text))
     .find((found) => found !== null);
@@ -180,8 +200,8 @@ function proposeZone(
       asking,
     );
   }
-  const isZoned = zone !== null || zoned.count > 0;
-  if (!isZoned || kept === "zoned") return { zone: zone ?? headZone, clock: null };
+  const hasZone = zone !== null || zoned.count > 0;
+  if (!hasZone || kept === "zoned") return { zone: zone ?? headZone, clock: null };
   if (headZone !== null) return { zone, clock: headZone };
   return {
     zone,

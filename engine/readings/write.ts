@@ -16,9 +16,12 @@ const LINE_END = "\r\n";
 /** Rows in one piece: large enough to be fast, small enough to be handed on while the next is made. */
 const ROWS_AT_ONCE = 1000;
 
+/** A column's header: its label with its unit. */
+export const headerText = (label: string, unit: string): string => (unit === "" ? label : `${label} (${unit})`);
+
 /** Writes a table as CSV in pieces, its units in the headers (`Gravity (°P)`), entries as they stand: it reads back unchanged. */
 export function* writeCsv(columns: readonly WrittenColumn[], rows: number): Generator<string> {
-  yield columns.map(({ label, unit }) => field(unit === "" ? label : `${label} (${unit})`)).join(",") + LINE_END;
+  yield columns.map(({ label, unit }) => field(headerText(label, unit))).join(",") + LINE_END;
   for (let row = 0; row < rows; row += ROWS_AT_ONCE) {
     let piece = "";
     for (let at = row; at < Math.min(rows, row + ROWS_AT_ONCE); at += 1)

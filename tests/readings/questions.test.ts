@@ -171,6 +171,23 @@ describe("a question", () => {
   });
 });
 
+describe("a table with two columns of times", () => {
+  const steps = target("from: instant, to: instant, step: text");
+  const csv = "Step,To,From\nrinse,2026-03-31 13:05,2026-03-31 13:00\ncaustic,,2026-03-31 13:08\n";
+
+  test("takes both by their names, the later one missing where it is empty", async () => {
+    expect(names(await asked(csv, steps))).toEqual([]);
+    const read = await readProposed(csv, steps);
+    expect(linesOf(read.pages)).toEqual(["2026-03-31T13:00,2026-03-31T13:05,rinse", "2026-03-31T13:08,,caustic"]);
+  });
+
+  test("asks where neither is called so, and rejects a row without its first time", async () => {
+    expect(names(await asked(csv.replace("To,From", "End,Start"), steps))).toEqual(["time"]);
+    const read = await readProposed(`${csv}acid,2026-03-31 14:00,\n`, steps);
+    expect(read.rejects.map(({ line, reason }) => [line, reason])).toEqual([[4, 'There is no time under "From".']]);
+  });
+});
+
 describe("truths", () => {
   test("are read in the words that people use, and other words are rejected", async () => {
     const table = target("taken: instant, clear: truth");
