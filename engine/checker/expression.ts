@@ -3,7 +3,7 @@ import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import { toRational } from "../base/rational.ts";
 import type { Span } from "../base/span.ts";
-import { type Fault, fault } from "../diagnostics/diagnostic.ts";
+import { type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
 import { ounceOfVolume } from "../operations/ambiguity.ts";
 import {
   addRule,
@@ -160,10 +160,17 @@ function hinted(check: Check, found: Fault): Fault {
   const hint = nameHint(found.data.name, check.environment.units);
   if (hint === "") return found;
   const { name, near } = found.data;
-  return check.environment.units.find(name) === null
-    ? fault("unknown-name", found.span, { name, near, hint }, found.mends)
-    : fault("unknown-name", found.span, { name, near: null, hint });
+  if (check.environment.units.find(name) === null)
+    return fault("unknown-name", found.span, { name, near, hint }, found.mends);
+  const [typed, gap] = APART.exec(check.text.slice(0, found.span.start)) ?? [];
+  if (typed === undefined || gap === undefined) return fault("unknown-name", found.span, { name, near: null, hint });
+  const stroke = { start: found.span.start - gap.length, end: found.span.start };
+  const closed = `A unit has no blanks round its stroke: write /${name}.`;
+  return fault("unknown-name", found.span, { name, near: null, hint: closed }, [mend("Close it up", stroke, "/")]);
 }
+
+/** A figure with its unit, and a stroke with blanks round it: `500 g / hL`, `1e6 cells / mL / °P`. */
+const APART = /\d\s*[^\s\d+*(),-]+(?:\s*\/\s*[^\s\d+*(),/-]+)*?(\s*\/\s*)$/u;
 
 const RULES = {
   "+": (left: Operand, right: Operand) => addRule(left, right, "added"),

@@ -41,8 +41,11 @@ const SPOKEN: ReadonlyMap<string, readonly string[]> = new Map([
   ["us ton", ["short ton"]],
   ["imperial ton", ["long ton"]],
   ["lov", ["°L"]],
+  ["d", ["day"]],
   // Measures that have no unit here, and are near to units that nobody means.
   ["ppg", []],
+  ["keg", []],
+  ["kegs", []],
   ["cup", []],
   ["cups", []],
   ["tsp", []],

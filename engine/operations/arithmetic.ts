@@ -237,7 +237,7 @@ export function powerRule(base: Operand, exponent: Operand): Ruled {
         did: "combined",
         left: describeOperand(base),
         right: describeOperand(exponent),
-        hint: "An exponent is a plain number.",
+        hint: "An exponent is a plain number; a power of ten is written 1e6.",
       });
     if (isDimensionless(a.dimension)) return { kind: NUMBER, unit: PLAIN };
     if (isExtract(a)) return scaledGravity(base, "raised", span);

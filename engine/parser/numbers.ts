@@ -18,6 +18,8 @@ const badNumber = (text: string, span: Span, says: string, mends: readonly Mend[
 /** `1,250` or `1,250,000`, with at most three digits before the first comma. */
 const THOUSANDS = /^\d{1,3}(,\d{3})+$/;
 
+const LONGEST_EXPONENT = 6;
+
 /** `66,7`: one mend. `1,250` may be meant either way: both are offered. */
 function readCommas(text: string, start: number, firstEnd: number): NumberRead {
   let end = firstEnd;
@@ -27,11 +29,12 @@ function readCommas(text: string, start: number, firstEnd: number): NumberRead {
     commas += 1;
   }
   if (text.charCodeAt(end) === 46 && isDigit(text.charCodeAt(end + 1))) end = skipDigits(text, end + 1);
+  end += /^e[+-]?\d+/i.exec(text.slice(end, end + LONGEST_EXPONENT))?.[0].length ?? 0;
   const span = { start, end };
   const typed = text.slice(start, end);
   const joined = typed.replaceAll(",", "");
   const pointed = typed.replace(",", ".");
-  const thousands = THOUSANDS.test(typed.split(".")[0] ?? "");
+  const thousands = THOUSANDS.test(typed);
   const asThousands = mend(`Write ${joined}`, span, joined);
   const asDecimal = mend(`Write ${pointed}`, span, pointed);
   if (commas > 1 || typed.includes(".")) {

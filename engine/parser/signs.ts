@@ -20,6 +20,7 @@ const SIGNS: readonly Sign[] = [
   sign("·", "*"),
   sign("⋅", "*"),
   sign("∙", "*"),
+  sign("//", "/", "/"),
   sign("/", "/"),
   sign("÷", "/"),
   sign("∕", "/"),

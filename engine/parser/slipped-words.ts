@@ -4,7 +4,7 @@ import * as C from "./characters.ts";
 import { readLiteral } from "./figures.ts";
 import { startsInstant } from "./numbers.ts";
 import { readPhrase } from "./phrase.ts";
-import { CONVERTING, SIGN_WORDS, signWordLength } from "./slips.ts";
+import { CONVERTING, MONEY_SIGNS, SIGN_WORDS, signWordLength } from "./slips.ts";
 import type { TokenList } from "./token-list.ts";
 import * as T from "./tokens.ts";
 import type { LiteralNode, UnitSpeller } from "./tree.ts";
@@ -14,7 +14,7 @@ import type { LiteralNode, UnitSpeller } from "./tree.ts";
  * where to read on, or null where the word is no such slip.
  */
 
-/** Behind an operand: `2 x 25 kg`, `grain in lb`, `500 g per hL`, `5 % abv`. */
+/** Behind an operand: `2 x 25 kg`, `1.5 x 10^6 cells`, `grain in lb`, `500 g per hL`, `5 % abv`. */
 export function wordBetween(
   text: string,
   start: number,
@@ -26,14 +26,18 @@ export function wordBetween(
   if (CONVERTING.has(word.toLowerCase())) return conversion(text, start, end, speller, list);
   const signEnd = start + signWordLength(word);
   const operator = SIGN_WORDS.get(text.slice(start, signEnd).toLowerCase());
-  if (operator === undefined) return list.shareOfAlcohol(word, end) ? end : null;
+  if (operator === undefined) return list.namedShare(word, end) ? end : null;
   const next = C.skipBlanks(text, signEnd);
+  const power = operator === "*" ? POWER_OF_TEN.exec(text.slice(next, next + LONGEST_POWER)) : null;
+  const past = power === null ? null : powerOfTen(text, next, power, speller, list);
+  if (past !== null) return past;
   if (operator === "/" && speller(text, next) > 0) {
     const unitEnd = readPhrase(text, next, speller, true)?.span.end ?? next;
     list.perUnit(start, next, unitEnd);
     return unitEnd;
   }
-  if (!C.startsNumber(text, next) && !C.startsName(text, next) && text.charCodeAt(next) !== 40) return null;
+  const operand = C.startsNumber(text, next) || C.startsName(text, next) || text.charCodeAt(next) === 40;
+  if (!operand && !MONEY_SIGNS.has(text.charAt(next))) return null;
   const span = { start, end: signEnd };
   list.tell(span, `${text.slice(start, signEnd)} is written ${operator} here.`, [
     mend(`Write ${operator}`, span, operator),
@@ -41,6 +45,31 @@ export function wordBetween(
   list.endPowers();
   list.between(T.Operator, start, signEnd, operator);
   return signEnd;
+}
+
+const POWER_OF_TEN = /^10 ?\^ ?([-−]?)(\d{1,3})(?![\d.])/;
+const LONGEST_POWER = 12;
+
+/** `1.5 x 10^6 cells/mL`: a power of ten belongs to its figure. */
+function powerOfTen(
+  text: string,
+  next: number,
+  [typed, minus = "", digits = ""]: RegExpExecArray,
+  speller: UnitSpeller,
+  list: TokenList,
+): number | null {
+  const figure = list.takeFigure();
+  const numeral = figure?.figures[0]?.text;
+  if (figure === null || numeral === undefined) return null;
+  const span = { start: figure.span.start, end: next + typed.length };
+  const written = `${numeral}e${minus === "" ? "" : "-"}${digits}`;
+  list.tell(span, `A power of ten is written ${written}.`, [mend(`Write ${written}`, span, written)]);
+  const unit = readPhrase(text, C.skipBlanks(text, span.end), speller, false);
+  const end = unit === null ? span.end : unit.span.end;
+  const value = Number.isFinite(Number(written)) ? Number(written) : 0;
+  const whole = { value, text: text.slice(span.start, span.end), unit, span: { start: span.start, end } };
+  list.operand(T.Literal, span.start, end, { ...figure, figures: [whole], span: whole.span });
+  return end;
 }
 
 /** `152 °F in °C`, `grain to lb`: read as `as`. */

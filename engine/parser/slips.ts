@@ -124,6 +124,7 @@ export const SIGN_WORDS: ReadonlyMap<string, BinaryOperator> = new Map([
   ["x", "*"],
   ["times", "*"],
   ["of", "*"],
+  ["at", "*"],
   ["per", "/"],
   ["over", "/"],
   ["plus", "+"],

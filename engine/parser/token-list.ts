@@ -193,11 +193,11 @@ export class TokenList {
     ]);
   }
 
-  /** `5 % abv`: per cent of volume or mass are units of their own. */
-  shareOfAlcohol(word: string, end: number): boolean {
-    const of = /^ab[vw]$/i.test(word) ? (/w/i.test(word) ? "% mass" : "% vol") : null;
+  /** `5 % abv`, `7 % AA`: per cent of volume or mass are units of their own, other shares have no word. */
+  namedShare(word: string, end: number): boolean {
+    const of = SHARES.get(word.toLowerCase());
     const sign = this.lastEnd - 1;
-    if (of === null || this.#text.charAt(sign) !== "%") return false;
+    if (of === undefined || this.#text.charAt(sign) !== "%") return false;
     const span = { start: sign, end };
     this.tell(span, `This unit is written ${of}.`, [mend(`Write ${of}`, span, of)]);
     this.#spoil(end);
@@ -209,6 +209,16 @@ export class TokenList {
     const span = { start: this.lastEnd, end: next };
     this.tell({ start, end: next - 1 }, "A unit is divided with a stroke, such as g/hL.", [mend("Write /", span, "/")]);
     this.#spoil(end);
+  }
+
+  /** The last token, taken back, where it is a plain figure that ends at `end` or before blanks. */
+  takeFigure(): LiteralNode | null {
+    const last = this.#last();
+    const literal = last?.tokenType === T.Literal ? (last.payload as LiteralNode) : null;
+    if (literal === null || literal.figures.length > 1 || literal.figures[0]?.unit !== null) return null;
+    this.tokens.pop();
+    this.wanting = true;
+    return literal;
   }
 
   /** Puts a broken operand in the last one's place, so that what is wrong with it is told once. */
@@ -287,5 +297,13 @@ export class TokenList {
     this.#brackets.length = 0;
   }
 }
+
+/** Words behind per cent, and the unit that is meant. */
+const SHARES: ReadonlyMap<string, string> = new Map([
+  ["abv", "% vol"],
+  ["abw", "% mass"],
+  ["aa", "%"],
+  ["alpha", "%"],
+]);
 
 const endOf = (token: IToken): number => (token.endOffset ?? token.startOffset) + 1;
