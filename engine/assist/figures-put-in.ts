@@ -8,7 +8,7 @@ import type { Type } from "../values/kind.ts";
 import { isColumn, type Value } from "../values/value.ts";
 import { scopeOf } from "../workbook/lines.ts";
 import type { Model } from "../workbook/model.ts";
-import { type Shape, shapeIn, shapeOf, showIn, typicalValue } from "../workbook/results.ts";
+import { type Shape, shapeIn, shapeOf, showIn, typicalValue } from "../workbook/shape.ts";
 import { READY, WAITING } from "../workbook/store.ts";
 
 /** Entries of a column that are written out; a longer one is told by its ends. */

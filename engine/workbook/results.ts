@@ -1,148 +1,24 @@
 import { visible } from "../base/deceptive.ts";
 import { labelFromName } from "../base/names.ts";
-import type { Within } from "../checker/checked.ts";
-import { type Caution, caution, type Fault } from "../diagnostics/diagnostic.ts";
+import type { Caution, Fault } from "../diagnostics/diagnostic.ts";
 import { faultOf } from "../evaluator/stop.ts";
-import { EQUAL_WITHIN } from "../operations/comparison.ts";
-import type { Node } from "../parser/tree.ts";
 import { printUnit } from "../units/compound.ts";
-import type { Step } from "../units/format.ts";
-import { GRAVITY_HIGH, GRAVITY_LOW } from "../units/gravity.ts";
-import { type Lens, lensUnit } from "../units/lens.ts";
+import type { Lens } from "../units/lens.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
-import { isInstant, type Kind, type Type } from "../values/kind.ts";
-import { isMidnight, type Shown, showValue } from "../values/show.ts";
-import { isColumn, isMissing, isNumberColumn, type Value } from "../values/value.ts";
+import type { Type } from "../values/kind.ts";
+import { isColumn, isMissing, type Value } from "../values/value.ts";
+import { gravityCautions, withinCautions } from "./cautions.ts";
 import { type CellItem, formulaOf } from "./document.ts";
 import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
 import type { CellResult, ColumnResult, State, TableResult } from "./result.ts";
+import { PLAIN_DECIMAL, type Shape, shapeOf, showAll, showIn } from "./shape.ts";
 import { FAULTY, READY } from "./store.ts";
 import { blanksOf, rootCause } from "./waiting.ts";
 
 const STATES: readonly State[] = ["ready", "waiting", "faulty"];
-
-/** What figures of a node are shown in under a lens, and rounded to. */
-export interface Shape {
-  readonly unit: ShownUnit | null;
-  readonly step: Step | null;
-  /** Instants with their time of day even at midnight: a column of which one has a time of day. */
-  readonly clock?: boolean;
-}
-
-export function shapeOf(model: Model, node: number, lens: Lens, value: Value | null): Shape {
-  const type = model.typeOf(node);
-  const typical = lens === "as-written" ? null : typicalValue(value);
-  const shape = shapeIn(type, model.presentations.get(node)?.step ?? stepTyped(model, node), lens, typical);
-  if (!isInstant(type.kind) || value === null || !isNumberColumn(value)) return shape;
-  return {
-    ...shape,
-    clock: value.some((entry) => !isMissing(entry) && !isMidnight(entry, type.kind, model.head.zone)),
-  };
-}
-
-/** An explicit `as` and `by` win only as written; a lens shows by its own table. */
-export function shapeIn({ kind, unit }: Type, step: Step | null, lens: Lens, value: number | null): Shape {
-  const written = { unit, step };
-  if (lens === "as-written" || unit === null || value === null) return written;
-  const reads = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? kind.family : null;
-  const seen = reads === null ? null : lensUnit(lens, reads, value, unit);
-  if (seen === null) return written;
-  return printUnit(seen.unit) === printUnit(unit) ? written : { unit: seen.unit, step: seen.step };
-}
-
-const PLAIN_DECIMAL = /^\d+(?:\.(\d+))?$/;
-
-function stepTyped(model: Model, node: number): Step | null {
-  const origin = model.origins[node];
-  return origin?.is === "cell" ? typedStep(model.parse(formulaOf(origin.item)).expression) : null;
-}
-
-/** A figure that is written out is shown with the decimals it was written with. */
-export function typedStep(expression: Node): Step | null {
-  const literal = expression.node === "blank" ? expression.filled : expression;
-  if (literal?.node !== "literal" || literal.figures.length !== 1) return null;
-  const [, decimals = ""] = PLAIN_DECIMAL.exec(literal.figures[0]?.text ?? "") ?? [];
-  if (!PLAIN_DECIMAL.test(literal.figures[0]?.text ?? "")) return null;
-  return { figure: Number(`1e-${decimals.length}`), decimals: decimals.length };
-}
-
-/** The largest figure of a column decides which unit of a lens it is shown in. */
-export function typicalValue(value: Value | null): number | null {
-  if (typeof value === "number") return value;
-  if (value === null || !isNumberColumn(value)) return null;
-  let [largest, size] = [Number.NaN, -1];
-  for (let row = 0; row < value.length; row += 1) {
-    const entry = value[row] as number;
-    if (Math.abs(entry) > size) [largest, size] = [entry, Math.abs(entry)];
-  }
-  return isMissing(largest) ? null : largest;
-}
-
-export function showIn(value: number | string | null, kind: Kind, shape: Shape, model: Model): Shown {
-  return showValue(value, kind, shape.unit, shape.step, model.head.zone, shape.clock ?? false);
-}
-
-/** How many entries of a column are written out where a line holds one. */
-const SHOWN_ENTRIES = 20;
-
-/** A value as a line shows it; of a column its first entries. */
-export function showAll(value: Value, type: Type, shape: Shape, model: Model): Shown {
-  if (!isColumn(value)) return showIn(value, type.kind, shape, model);
-  const entries: string[] = [];
-  for (let row = 0; row < Math.min(value.length, SHOWN_ENTRIES); row += 1)
-    entries.push(showIn(value[row] ?? null, type.kind, shape, model).figure || "–");
-  const unitText = shape.unit === null ? "" : printUnit(shape.unit);
-  const figure = entries.join(", ") + (value.length > SHOWN_ENTRIES ? ", …" : "");
-  return { figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` };
-}
-
-/** The caution of a value that is outside what its line accepts. */
-export function withinCautions(
-  within: Within | null,
-  value: Value | null,
-  type: Type,
-  shape: Shape,
-  model: Model,
-): Caution[] {
-  if (within?.is !== "range" || value === null) return [];
-  const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
-  for (const entry of entries) {
-    if (isMissing(entry) || isWithin(entry, within)) continue;
-    const [low, high] = [within.lowText, within.highText];
-    const text = (end: number, typed: string): string => typed || showIn(end, type.kind, shape, model).text;
-    return [
-      caution("outside-within", {
-        shown: showIn(entry, type.kind, shape, model).text,
-        low: text(within.low, low),
-        high: text(within.high, high),
-      }),
-    ];
-  }
-  return [];
-}
-
-/** The ends are inside, and what counts as equal to them. */
-export function isWithin(value: number, { low, high }: { readonly low: number; readonly high: number }): boolean {
-  const slack = EQUAL_WITHIN * Math.max(Math.abs(low), Math.abs(high), Math.abs(value));
-  return value >= low - slack && value <= high + slack;
-}
-
-const GRAVITY_READ = { low: GRAVITY_LOW, high: GRAVITY_HIGH };
-
-/** Gravity beyond the published table is continued, and said to be. */
-export function gravityCautions(value: Value | null, type: Type, shape: Shape, model: Model): Caution[] {
-  if (type.kind.is !== "reading" || type.kind.family !== "gravity" || value === null) return [];
-  const entries = typeof value === "number" ? [value] : isNumberColumn(value) ? value : [];
-  for (let row = 0; row < entries.length; row += 1) {
-    const entry = entries[row] as number;
-    if (!isMissing(entry) && !isWithin(entry, GRAVITY_READ))
-      return [caution("gravity-range", { shown: showIn(entry, type.kind, shape, model).text })];
-  }
-  return [];
-}
 
 interface Common {
   readonly state: State;

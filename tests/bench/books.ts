@@ -31,6 +31,12 @@ export const readLines = (model: Model, names: readonly string[]): number[] => {
 
 export const counted = (count: number): number[] => Array.from({ length: count }, (_, at) => at);
 
+/** Lines in fives: a figure and four that follow from it. */
+export const linesInFives = (count: number): string[] =>
+  counted(count).map((at) =>
+    at % 5 === 0 ? `c${at} = ${1 + (at % 50) / 10} kg` : `c${at} = c${at - 1} * 1.25 + ${at % 5} kg`,
+  );
+
 /** Numbers in [0, 1) that are the same on every run (mulberry32, public domain). */
 export function numbersFrom(seed: number): () => number {
   let state = seed;

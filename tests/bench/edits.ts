@@ -2,7 +2,7 @@ import { computed, signal } from "alien-signals";
 import { enablePatches, Immer } from "immer";
 import { createSession } from "../../engine/session.ts";
 import { PAGE_LENGTH } from "../../engine/workbook/document.ts";
-import { bookOf, counted, modelOf, nodeOf, numbersFrom, readLines } from "./books.ts";
+import { bookOf, counted, linesInFives, modelOf, nodeOf, numbersFrom, readLines } from "./books.ts";
 import type { Workload } from "./race.ts";
 
 /*
@@ -125,12 +125,6 @@ export function randomEdits(): Workload {
 }
 
 const LINES = 100_000;
-
-/** Lines in fives: a figure and four that follow from it. */
-const linesInFives = (count: number): string[] =>
-  counted(count).map((at) =>
-    at % 5 === 0 ? `c${at} = ${1 + (at % 50) / 10} kg` : `c${at} = c${at - 1} * 1.25 + ${at % 5} kg`,
-  );
 
 export function editsWithHistory(): Workload {
   enablePatches();

@@ -2,7 +2,7 @@ import { createSession } from "../../engine/session.ts";
 import { createLanguage } from "../../engine/workbook/language.ts";
 import { Model } from "../../engine/workbook/model.ts";
 import { openWorkbook } from "../../engine/workbook/open.ts";
-import { bookOf, counted, language } from "./books.ts";
+import { bookOf, language, linesInFives } from "./books.ts";
 import { type Timing, timingOf } from "./race.ts";
 import { printRatio, printTimings } from "./table.ts";
 
@@ -17,11 +17,6 @@ const LINEAR_WITHIN = 1.5;
 const MOST_OVER_PHASES = 1.2;
 const MOST_BYTES = 400;
 
-const linesOf = (count: number): string[] =>
-  counted(count).map((at) =>
-    at % 5 === 0 ? `c${at} = ${1 + (at % 50) / 10} kg` : `c${at} = c${at - 1} * 1.25 + ${at % 5} kg`,
-  );
-
 function timed<T>(samples: number[], work: () => T): T {
   const start = performance.now();
   const made = work();
@@ -33,7 +28,7 @@ const PHASES = ["  making the reader of formulas", "  reading the statements", "
 
 /** Milliseconds for opening and for its phases, in turns. Each opening has a reader of its own, which is not warm yet: so have the phases. */
 function timingsOf(count: number, runs: number): Map<string, Timing> {
-  const text = bookOf(linesOf(count));
+  const text = bookOf(linesInFives(count));
   const whole: number[] = [];
   const phases = PHASES.map((): number[] => []);
   const [making = [], reading = [], compiling = []] = phases;
@@ -86,7 +81,7 @@ function bytesOf(text: string): { readonly document: number; readonly compiled: 
 }
 
 export function memory(): string {
-  const text = bookOf(linesOf(LARGE));
+  const text = bookOf(linesInFives(LARGE));
   // The first time, what is made once for all books and left over from making the text would be counted too.
   bytesOf(text);
   const { document, compiled } = bytesOf(text);

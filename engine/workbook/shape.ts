@@ -1,0 +1,86 @@
+import type { Node } from "../parser/tree.ts";
+import { printUnit } from "../units/compound.ts";
+import type { Step } from "../units/format.ts";
+import { type Lens, lensUnit } from "../units/lens.ts";
+import type { ShownUnit } from "../units/unit.ts";
+import { isInstant, type Kind, type Type } from "../values/kind.ts";
+import { isMidnight, type Shown, showValue } from "../values/show.ts";
+import { isColumn, isMissing, isNumberColumn, type Value } from "../values/value.ts";
+import { formulaOf } from "./document.ts";
+import type { Model } from "./model.ts";
+
+/** What figures of a node are shown in under a lens, and rounded to. */
+export interface Shape {
+  readonly unit: ShownUnit | null;
+  readonly step: Step | null;
+  /** Instants with their time of day even at midnight: a column of which one has a time of day. */
+  readonly clock?: boolean;
+}
+
+export function shapeOf(model: Model, node: number, lens: Lens, value: Value | null): Shape {
+  const type = model.typeOf(node);
+  const typical = lens === "as-written" ? null : typicalValue(value);
+  const shape = shapeIn(type, model.presentations.get(node)?.step ?? stepTyped(model, node), lens, typical);
+  if (!isInstant(type.kind) || value === null || !isNumberColumn(value)) return shape;
+  return {
+    ...shape,
+    clock: value.some((entry) => !isMissing(entry) && !isMidnight(entry, type.kind, model.head.zone)),
+  };
+}
+
+/** An explicit `as` and `by` win only as written; a lens shows by its own table. */
+export function shapeIn({ kind, unit }: Type, step: Step | null, lens: Lens, value: number | null): Shape {
+  const written = { unit, step };
+  if (lens === "as-written" || unit === null || value === null) return written;
+  const reads = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? kind.family : null;
+  const seen = reads === null ? null : lensUnit(lens, reads, value, unit);
+  if (seen === null) return written;
+  return printUnit(seen.unit) === printUnit(unit) ? written : { unit: seen.unit, step: seen.step };
+}
+
+export const PLAIN_DECIMAL = /^\d+(?:\.(\d+))?$/;
+
+function stepTyped(model: Model, node: number): Step | null {
+  const origin = model.origins[node];
+  return origin?.is === "cell" ? typedStep(model.parse(formulaOf(origin.item)).expression) : null;
+}
+
+/** A figure that is written out is shown with the decimals it was written with. */
+export function typedStep(expression: Node): Step | null {
+  const literal = expression.node === "blank" ? expression.filled : expression;
+  if (literal?.node !== "literal" || literal.figures.length !== 1) return null;
+  const typed = PLAIN_DECIMAL.exec(literal.figures[0]?.text ?? "");
+  if (typed === null) return null;
+  const [, decimals = ""] = typed;
+  return { figure: Number(`1e-${decimals.length}`), decimals: decimals.length };
+}
+
+/** The largest figure of a column decides which unit of a lens it is shown in. */
+export function typicalValue(value: Value | null): number | null {
+  if (typeof value === "number") return value;
+  if (value === null || !isNumberColumn(value)) return null;
+  let [largest, size] = [Number.NaN, -1];
+  for (let row = 0; row < value.length; row += 1) {
+    const entry = value[row] as number;
+    if (Math.abs(entry) > size) [largest, size] = [entry, Math.abs(entry)];
+  }
+  return isMissing(largest) ? null : largest;
+}
+
+export function showIn(value: number | string | null, kind: Kind, shape: Shape, model: Model): Shown {
+  return showValue(value, kind, shape.unit, shape.step, model.head.zone, shape.clock ?? false);
+}
+
+/** How many entries of a column are written out where a line holds one. */
+const SHOWN_ENTRIES = 20;
+
+/** A value as a line shows it; of a column its first entries. */
+export function showAll(value: Value, type: Type, shape: Shape, model: Model): Shown {
+  if (!isColumn(value)) return showIn(value, type.kind, shape, model);
+  const entries: string[] = [];
+  for (let row = 0; row < Math.min(value.length, SHOWN_ENTRIES); row += 1)
+    entries.push(showIn(value[row] ?? null, type.kind, shape, model).figure || "–");
+  const unitText = shape.unit === null ? "" : printUnit(shape.unit);
+  const figure = entries.join(", ") + (value.length > SHOWN_ENTRIES ? ", …" : "");
+  return { figure, unitText, text: unitText === "" ? figure : `${figure} ${unitText}` };
+}
