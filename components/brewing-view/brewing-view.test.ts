@@ -200,3 +200,20 @@ test("a table that takes no times is no log and stays at the desk", async () => 
   const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
   expect(inside(view, "main").textContent).not.toContain("Dip stick");
 });
+
+test("a figure that is two things on the way is typed on, and asked of only when it is to be kept", async () => {
+  const session = createSession(SMALL_BOOK.replace("original = 12.1 °P", "original = ? °P"));
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  await key(view, "1", "0", "4");
+  expect(said(view)).toContain("Which is meant?");
+  await key(view, "8");
+  expect(said(view)).toBe("reads 1.048 SG (11.91 °P)");
+  await key(view, "Erase", "Erase", "Erase", "Erase", "4", "8");
+  inside(view, ".next").click();
+  await drawn(view);
+  const choices = [...(view.shadowRoot?.querySelectorAll<HTMLElement>(".choices button") ?? [])];
+  expect(choices.map(({ textContent }) => textContent)).toEqual(["1.048 SG (11.91 °P)", "48 °P", "Type it again"]);
+  choices[0]?.click();
+  await drawn(view);
+  expect(session.cell("cellar.original")?.formula).toBe("? 1.048 SG");
+});

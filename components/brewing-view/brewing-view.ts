@@ -43,6 +43,7 @@ export class GyleBrewingView extends LitElement {
     said: { state: true },
     working: { state: true },
     choosing: { state: true },
+    asking: { state: true },
   };
   static override styles = [base, brewingStyles];
 
@@ -58,6 +59,8 @@ export class GyleBrewingView extends LitElement {
   declare working: boolean;
   /** The sheets are listed in place of the lines. */
   declare choosing: boolean;
+  /** What is typed was to be kept, and could be two things. */
+  declare asking: boolean;
 
   readonly #watch = new SessionWatch(this);
 
@@ -71,12 +74,14 @@ export class GyleBrewingView extends LitElement {
     this.said = "";
     this.working = false;
     this.choosing = false;
+    this.asking = false;
     new WakeLock(this);
   }
 
   protected override willUpdate(changed: PropertyValues): void {
     const { session } = this;
     this.#watch.watch(session);
+    if (changed.has("draft")) this.asking = false;
     if (session === null) return;
     if (!changed.has("here") && !changed.has("session")) return;
     if (!sheetsOf(session).includes(this.here)) this.here = sheetsOf(session)[0] ?? "";
@@ -243,9 +248,9 @@ export class GyleBrewingView extends LitElement {
       }`;
   }
 
-  /** A figure that could be two things: the choice stands in place of the keypad. */
+  /** A figure that could be two things and is to be kept: the choice stands in place of the keypad. */
   #asked(session: Session, hand: InHand) {
-    const understood = this.draft === "" ? null : hand.understand(this.draft);
+    const understood = this.asking ? hand.understand(this.draft) : null;
     if (understood === null || !("ask" in understood)) return null;
     return html`<p class="said" role="status">${understood.says}</p>
       <div class="choices">
@@ -259,7 +264,8 @@ export class GyleBrewingView extends LitElement {
   #echo(hand: InHand) {
     if (this.draft === "") return html`<p class="said" role="status">${this.said}</p>`;
     const understood = hand.understand(this.draft);
-    if ("ask" in understood) return nothing;
+    // 1048 is 104 on the way: nothing is asked before it is to be kept.
+    if ("ask" in understood) return html`<p class="said" role="status">${understood.says}</p>`;
     return html`<p class="said ${understood.ok ? "" : "faulty"}" role="status">${understood.ok ? html`reads <b>${understood.says}</b>` : understood.says}</p>`;
   }
 
@@ -272,9 +278,10 @@ export class GyleBrewingView extends LitElement {
     this.working = false;
   }
 
-  /** Keeps what is understood; false when it is not. */
+  /** Keeps what is understood; false when it is not, or when it must be asked what is meant. */
   #keep(session: Session, hand: InHand, typed: string): boolean {
     const understood = hand.understand(typed);
+    this.asking = "ask" in understood;
     return "ok" in understood && understood.ok && this.#set(session, hand, understood);
   }
 
