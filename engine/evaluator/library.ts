@@ -27,11 +27,15 @@ export function runLibrary(run: Stoppable, call: Call, values: readonly Value[])
   }
   const results: (number | string | null)[] = [];
   for (let row = 0; row < length && run.stop === null; row += 1) {
+    if (!run.isNeeded(row)) {
+      results.push(null);
+      continue;
+    }
     const given = values.map((value, at) =>
       parameters[at]?.argument.column === "whole" ? value : entryOf(value, row),
     );
     results.push(
-      !run.isNeeded(row) || given.some((value) => value === null || Number.isNaN(value))
+      given.some((value) => value === null || Number.isNaN(value))
         ? null
         : callOnce(run, call, given as Value[], row, ranges),
     );

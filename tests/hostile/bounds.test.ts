@@ -142,6 +142,21 @@ describe("tables times tables", () => {
   });
 });
 
+describe("choices of many branches", () => {
+  test("call the library in each row for the branch that it takes, and for no other", () => {
+    const rows = counted(20_000).map((at) => `    ${at % 301}, ${at % 20}`);
+    const branches = counted(300).map(
+      (at) => `if key is ${at} then carbonation(pressure: ${at / 100} bar, temp: warm)`,
+    );
+    const session = createSession(
+      `gylebook 1\nsheet s\ntable big\n  column key : number\n  column warm : °C\n  column found = ${branches.join(" else ")} else 0 vol\n  rows\n${rows.join("\n")}\n  end\n`,
+    );
+    const found = session.table("s.big")?.columns.find(({ name }) => name === "found")?.value as ArrayLike<number>;
+    expect([found.length, found[300]]).toEqual([20_000, 0]);
+    expect(found[299]).toBeGreaterThan(found[99] as number);
+  });
+});
+
 describe("circles", () => {
   test("of twenty thousand lines are told by all of them, in a few words each", () => {
     const count = 20_000;
@@ -164,7 +179,7 @@ describe("circles", () => {
   });
 
   test("that cross in thousands of lines are told by one of them", () => {
-    const count = 30_000;
+    const count = 10_000;
     const others = [7, 1_009, 9_973];
     const session = bookOf(
       [],
@@ -174,7 +189,7 @@ describe("circles", () => {
     expect(faults).toHaveLength(count);
     const circles = new Set(faults.map(({ message }) => message.slice(0, message.indexOf(": each needs"))));
     expect(circles.size).toBe(1);
-    expect(saysOf(session, "s.x29999")).toMatch(/ each needs the other\. s\.x29999 needs them, and they need it\.$/);
+    expect(saysOf(session, "s.x9999")).toMatch(/ each needs the other\. s\.x9999 needs them, and they need it\.$/);
   });
 });
 
