@@ -308,7 +308,7 @@ export class GyleReadings extends LitElement {
     const { far } = this;
     return html`<div class="far">
       ${far?.of ? html`<progress aria-label="How much is read" max=${far.of} .value=${far.done}></progress>` : html`<progress aria-label="How much is read"></progress>`}
-      <span class="figures">${rowsInWords(far?.rows ?? 0)}</span>
+      ${far === null ? nothing : html`<span class="figures">${rowsInWords(far.rows)}</span>`}
       <button class="edged" @click=${() => this.#stop()}>Stop</button>
     </div>`;
   }

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright";
 import { expect } from "vitest";
+import { longestTask } from "../support/main-thread.ts";
 import { test } from "../support/page.ts";
 
 type Book = HTMLElementTagNameMap["gyle-workbook"];
@@ -115,56 +116,126 @@ test("dates that fit both orders are asked with examples, and read as answered",
   await expectSoon(() => readIn(page).isEnabled()).toBe(true);
 });
 
-/** Hands the page a logger's export of so many minutes, as a file chosen by its reader would be. */
-const handLong = (page: Page, minutes: number): Promise<void> =>
-  page.locator("gyle-workbook").evaluate(
-    (book, [table, count]) => {
-      const lines = Array.from({ length: count }, (_, row) => {
-        const time = new Date(Date.UTC(2026, 0, 1) + row * 60_000).toISOString().slice(0, 16);
-        return `${time},${(65 + (row % 40) / 10).toFixed(1)},65.0,${(1.05 - row / 1e7).toFixed(4)},${((row % 90) / 10).toFixed(1)},a\n`;
-      });
-      const head = "Time,Tank temp (°F),Set point (°F),Gravity (SG),Head pressure (psi),Remark\n";
-      return (book as Book).readCsv(table, new File([head, ...lines], "long.csv"));
-    },
-    [TANK, minutes] as const,
-  );
+/** Makes a logger's export of so many minutes in the page, as a file that its reader would choose. */
+const makeLong = (page: Page, minutes: number): Promise<void> =>
+  page.evaluate((count) => {
+    const lines = Array.from({ length: count }, (_, row) => {
+      const time = new Date(Date.UTC(2026, 0, 1) + row * 60_000).toISOString().slice(0, 16);
+      return `${time},${(65 + (row % 40) / 10).toFixed(1)},65.0,${(1.05 - row / 1e7).toFixed(4)},${((row % 90) / 10).toFixed(1)},a\n`;
+    });
+    const head = "Time,Tank temp (°F),Set point (°F),Gravity (SG),Head pressure (psi),Remark\n";
+    Object.assign(window, { made: new File([head, ...lines], "long.csv") });
+  }, minutes);
 
-test("a reading that is stopped leaves the book as it was", async ({ device }) => {
+/** Hands the page such an export. */
+const handLong = async (page: Page, minutes: number): Promise<void> => {
+  await makeLong(page, minutes);
+  await page.locator("gyle-workbook").evaluate((book, table) => {
+    const { made } = window as unknown as { made: File };
+    return (book as Book).readCsv(table, made);
+  }, TANK);
+};
+
+const progress = (page: Page) => dialog(page).locator(".far progress");
+const stop = (page: Page) => dialog(page).getByRole("button", { name: "Stop" });
+const undoLabel = (page: Page): Promise<string | null> =>
+  page.locator("gyle-workbook").evaluate((book) => (book as Book).session.undoLabel);
+
+test("a look at a file that is stopped leaves the book as it was", async ({ device }) => {
   const page = await emptied((await device()).open);
   const before = await text(page);
   await handLong(page, 400_000);
   await dialog(page).locator(".far progress[max]").waitFor();
-  await dialog(page).getByRole("button", { name: "Stop" }).click();
+  await expectSoon(() => dialog(page).locator(".far .figures").textContent()).toMatch(/^[1-9][\d,]* rows$/);
+  await stop(page).click();
   await dialog(page).getByRole("button", { name: "Choose a CSV" }).waitFor();
   await dialog(page).getByRole("button", { name: "Leave it" }).click();
   expect(await text(page)).toBe(before);
-  expect(await page.locator("gyle-workbook").evaluate((book) => (book as Book).session.undoLabel)).toBe(
-    "Empty the log",
-  );
+  expect(await undoLabel(page)).toBe("Empty the log");
 });
 
-test("100,000 rows of six columns are read in while the page lives on", async ({ device }) => {
+test("stopped while its rows are matched, or while they are read in, it leaves the book as it was", async ({
+  device,
+}) => {
   const page = await emptied((await device()).open);
   const before = await text(page);
   await handLong(page, 100_000);
-  // From here on: the file has been made, and what follows is Gylebook's own work.
-  await page.evaluate(() => {
-    const seen: number[] = [];
-    new PerformanceObserver((list) => seen.push(...list.getEntries().map(({ duration }) => duration))).observe({
-      type: "longtask",
-    });
-    Object.assign(window, { seen });
-  });
-  const begun = performance.now();
   await expectSoon(() => counts(page)).toEqual([100_000, 100_000, 0, 0, 0]);
-  const whole = performance.now() - begun;
-  const looking = await page.evaluate(() => (window as unknown as { seen: number[] }).seen.splice(0));
+  // Another unit is answered: the look is kept, and the rows are read and matched anew.
+  const unit = dialog(page)
+    .getByRole("textbox", { name: /In which unit.*Set point/ })
+    .or(dialog(page).locator('.unit-field[aria-label*="Set point"]'));
+  await unit.first().fill("°C");
+  await unit.first().press("Enter");
+  await progress(page).waitFor();
+  await stop(page).click();
+  await progress(page).waitFor({ state: "detached" });
+  expect(await text(page)).toBe(before);
+  expect(await undoLabel(page)).toBe("Empty the log");
+  // What was found before stands, and can be read in; that too can be stopped, in the pause after any of its slices.
+  await page.locator("gyle-workbook").evaluate(async (book) => {
+    const root = (book as Book).shadowRoot?.querySelector("gyle-readings")?.shadowRoot;
+    const buttons = () => [...(root?.querySelectorAll("button") ?? [])];
+    buttons()
+      .find(({ textContent }) => textContent?.trim() === "Read in")
+      ?.click();
+    await new Promise((done) => setTimeout(done));
+    const button = buttons().find(({ textContent }) => textContent?.trim() === "Stop");
+    if (button === undefined) throw new Error("it is no longer being read in");
+    button.click();
+  });
+  await progress(page).waitFor({ state: "detached" });
+  await page.waitForTimeout(500);
+  expect(await rowsOf(page, TANK)).toBe(0);
+  expect(await text(page)).toBe(before);
+  expect(await undoLabel(page)).toBe("Empty the log");
   await readIn(page).click();
   await expectSoon(() => rowsOf(page, TANK)).toBe(100_000);
-  // 100 ms of an idle machine's two seconds; a busy one stretches both alike.
-  expect(Math.max(0, ...looking)).toBeLessThan(Math.max(100, whole / 20));
   await undo(page);
   await expectSoon(() => text(page)).toBe(before);
+});
+
+/**
+ * What no task of the page may take on the processor, in milliseconds: what takes 100 alone takes up to two and a half
+ * times as long while all cores are taken by other tests. `npm run bench:screen` holds it against 100.
+ */
+const LONGEST_TASK = 250;
+
+test("100,000 rows of six columns are read in, kept and taken back while the page lives on", async ({ device }) => {
+  const page = await emptied((await device()).open);
+  const before = await text(page);
+  const rest = 500;
+  const phases: [what: string, act: () => Promise<void>][] = [
+    [
+      "looked through",
+      async () => {
+        await page.locator("gyle-workbook").evaluate((book, table) => {
+          const { made } = window as unknown as { made: File };
+          return (book as Book).readCsv(table, made);
+        }, TANK);
+        await expectSoon(() => counts(page)).toEqual([100_000, 100_000, 0, 0, 0]);
+      },
+    ],
+    [
+      "read in and kept",
+      async () => {
+        await readIn(page).click();
+        await expectSoon(() => rowsOf(page, TANK)).toBe(100_000);
+        await expectSoon(() => page.locator("gyle-head .kept").textContent()).toContain("Kept on this device");
+      },
+    ],
+    [
+      "taken back",
+      async () => {
+        await undo(page);
+        await expectSoon(() => rowsOf(page, TANK)).toBe(0);
+      },
+    ],
+  ];
+  await makeLong(page, 100_000);
+  for (const [what, act] of phases)
+    expect((await longestTask(page, act, rest)).processor, what).toBeLessThan(LONGEST_TASK);
+  expect(await text(page)).toBe(before);
 });
 
 test("rows that are not read are listed with line and reason, and saved as a CSV", async ({ device }) => {
