@@ -10,7 +10,7 @@ import { type Kind, quantity, sameKind, type Type } from "../values/kind.ts";
 import type { Model } from "../workbook/model.ts";
 import type { ArgumentInHand } from "./argument-in-hand.ts";
 import { type Candidate, candidate } from "./candidates.ts";
-import { type Context, scopeAt } from "./context.ts";
+import { type Context, nodeAt, scopeAt } from "./context.ts";
 import { innermost } from "./parts.ts";
 
 const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
@@ -39,10 +39,13 @@ const USUAL: readonly string[] = [
   "%",
 ];
 
-/** The book's own units, then the usual ones, then the rest in the order of the catalogue. */
+/** The book's own units, then the usual ones, then the rest in the order of the catalogue; currencies last. */
 function usualFirst(units: readonly Unit[]): readonly Unit[] {
-  const rank = ({ symbol, since }: Unit): number =>
-    since === 0 ? -1 : USUAL.includes(symbol) ? USUAL.indexOf(symbol) : USUAL.length;
+  const rank = (unit: Unit): number => {
+    if (unit.since === 0) return -1;
+    if (isMoney(unit)) return USUAL.length + 1;
+    return USUAL.includes(unit.symbol) ? USUAL.indexOf(unit.symbol) : USUAL.length;
+  };
   return units.toSorted((a, b) => rank(a) - rank(b));
 }
 
@@ -87,13 +90,21 @@ function usualCompounds(kind: Kind): readonly ShownUnit[] {
   return units.filter((unit, at) => units.findIndex((other) => printUnit(other) === printUnit(unit)) === at);
 }
 
-/** The kind of what stands before `as`, `by` and a range; of the argument in hand elsewhere. */
+/** One figure, with nothing that it is worked out from or with. */
+const ONE_FIGURE = /^\s*\??\s*[-−]?[\d.,]*\s*$/;
+
+/** The kind of what stands before `as`, `by` and a range; of the argument in hand; where a figure is all there is, what the line has been. */
 function wantedKind(model: Model, context: Context, before: string, inHand: ArgumentInHand | null): Kind | null {
   const tail = /^(.*?)\b(as|by|within)\s+(?:[\d.]+\s*)?(?:to\s+[\d.]+\s*)?$/s.exec(before);
   if (tail !== null) {
     const { kind } = typeOfText(model, context, innermost(tail[1] ?? ""));
     if (kind.is === "unknown") return null;
     return tail[2] === "by" && kind.is === "reading" ? quantity(FAMILIES[kind.family].difference) : kind;
+  }
+  if (ONE_FIGURE.test(before)) {
+    const node = nodeAt(model, context);
+    const kind = node === null ? null : model.typeOf(node).kind;
+    return kind?.is === "unknown" ? null : kind;
   }
   if (inHand?.argument == null) return null;
   const signature = model.environment.signatures.find(inHand.function.name);

@@ -52,6 +52,21 @@ describe("what may stand at the cursor, best first", () => {
     },
   );
 
+  test.for<[cell: string, first: readonly string[]]>([
+    ["mash.grain", ["sack", "kg", "g"]],
+    ["mash.rest_target", ["°C", "°F", "K"]],
+  ])("behind the figure of %s units of its kind", ([cell, first]) => {
+    expect(offered("66 ", { sheet: "mash", cell }).slice(0, first.length)).toEqual(first);
+  });
+
+  test("currencies come after all other units", () => {
+    const options = complete(model, MASH, "5 l", 3).options;
+    const money = options.map(({ detail }) => detail === "money");
+    expect(options.slice(0, 2).map(({ label }) => label)).toEqual(["lb", "long ton"]);
+    expect(money).toContain(true);
+    expect(money.indexOf(true)).toBeGreaterThan(options.findIndex(({ label }) => label === "L"));
+  });
+
   test("the line itself is never offered, nor more than fifty", () => {
     expect(offered("mash_r")).not.toContain("mash_ratio");
     expect(offered("mash_r", { sheet: "mash", cell: null })).toContain("mash_ratio");
