@@ -15,7 +15,7 @@ import {
   withoutBase,
 } from "../units/dimension.ts";
 import type { ScaleFamily, ShownUnit } from "../units/unit.ts";
-import { describe, describeInside, describeOne } from "../values/describe.ts";
+import { describe, describeOne } from "../values/describe.ts";
 import { type Kind, NUMBER, quantity, type Type, UNKNOWN } from "../values/kind.ts";
 import { ounceOfVolume } from "./ambiguity.ts";
 import { differenceUnit, FAMILIES, linearShown } from "./families.ts";
@@ -34,8 +34,6 @@ const UNKNOWN_TYPE: Type = { kind: UNKNOWN, unit: null, rows: null };
 
 /** At the start of a sentence: `Mass (kg)`. */
 const describeOperand = ({ type }: Operand): string => describe(type.kind, type.unit);
-/** Inside a sentence: `mass (kg)`. */
-const operandInside = ({ type }: Operand): string => describeInside(type.kind, type.unit);
 /** One of its kind: `a mass (kg)`. */
 const operandAsOne = ({ type }: Operand): string => describeOne(type.kind, type.unit);
 
@@ -289,4 +287,4 @@ export function changeOf(type: Type): { kind: Kind; unit: ShownUnit | null } | n
   return { kind: quantity(FAMILIES[type.kind.family].difference), unit: differenceUnit(type.kind.family, type.unit) };
 }
 
-export { describeOperand, operandAsOne, operandInside, unlike };
+export { describeOperand, operandAsOne, unlike };
