@@ -137,7 +137,8 @@ export const brewingStyles = css`
     display: grid;
     grid-template-rows: minmax(0, 1fr) auto;
     gap: 16px;
-    max-block-size: 76dvh;
+    /* The header keeps its place; the pad is whole on a screen of 720 px and more. */
+    max-block-size: calc(100dvh - 9.5rem);
     padding: 8px 16px max(16px, env(safe-area-inset-bottom));
     border-block-start: 1px solid var(--gyle-rule-firm);
     background: var(--gyle-sheet);

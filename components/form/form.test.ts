@@ -61,6 +61,38 @@ test("refuses answers with a sentence, then gives them all", async () => {
   expect(document.querySelector("gyle-form")).toBeNull();
 });
 
+test("a long choice does not widen it", async () => {
+  void ask(document.body, {
+    heading: "Open a book",
+    fields: [
+      {
+        name: "book",
+        label: "Which book",
+        kind: "choice",
+        choices: [{ value: "a", label: "a long name ".repeat(20) }],
+      },
+    ],
+    submit: "Open",
+  });
+  const form = document.querySelector("gyle-form");
+  if (form === null) throw new Error("no form was opened");
+  await drawn(form);
+  const dialog = inside(form, "dialog");
+  expect(dialog.scrollWidth).toBeLessThanOrEqual(dialog.clientWidth);
+  leave(form);
+});
+
+test("what only tells something has one button, which has the focus", async () => {
+  void ask(document.body, { heading: "Keys", says: "Enter keeps.", fields: [], submit: "Close", tells: true });
+  const form = document.querySelector("gyle-form");
+  if (form === null) throw new Error("no form was opened");
+  await drawn(form);
+  const buttons = [...(form.shadowRoot?.querySelectorAll<HTMLElement>("footer button") ?? [])];
+  expect(buttons.map(({ textContent }) => textContent)).toEqual(["Close"]);
+  expect(form.shadowRoot?.activeElement).toBe(buttons[0]);
+  buttons[0]?.click();
+});
+
 test("left, it gives nothing and the focus goes back", async () => {
   const before = document.createElement("button");
   document.body.append(before);

@@ -71,6 +71,8 @@ export class GyleForm extends LitElement {
       }
       form {
         display: grid;
+        /* However long a choice is, it does not widen the panel. */
+        grid-template-columns: minmax(0, 1fr);
         gap: 1rem;
         padding: 1rem 1.25rem 1.25rem;
       }
@@ -87,6 +89,7 @@ export class GyleForm extends LitElement {
       }
       .field {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: 0.25rem;
       }
       .field > label,

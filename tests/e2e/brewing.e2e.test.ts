@@ -47,6 +47,9 @@ for (const viewport of SIZES)
       });
       expect(top).toBe(true);
       expect(await page.getByLabel("Batch date").isVisible()).toBe(true);
+      // The whole pad is in view.
+      const hand = page.locator("gyle-brewing-view .hand");
+      expect(await hand.evaluate(({ scrollHeight, clientHeight }) => scrollHeight - clientHeight)).toBe(0);
       await keys(page, "today");
       await next(page).click();
       await expect.poll(() => said(page).textContent()).toContain("press once more");
