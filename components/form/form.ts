@@ -49,7 +49,7 @@ export class GyleForm extends LitElement {
       }
       dl {
         display: grid;
-        grid-template-columns: minmax(8rem, auto) 1fr;
+        grid-template-columns: minmax(0, auto) minmax(10rem, 1fr);
         gap: 0.375rem 1rem;
       }
       kbd {
