@@ -39,8 +39,8 @@ export const questions = (open: readonly Question[], answer: Answer): TemplateRe
 </section>`;
 
 /** The first rows as the table will hold them, those that cannot be read among them. */
-export const firstRows = ({ columns, rows, questions: { length } }: Look): TemplateResult => html`<section>
-  <h3 id="first">The first rows, as they ${length > 0 ? "would" : "will"} be read</h3>
+export const firstRows = ({ columns, rows, questions: open, against }: Look): TemplateResult => html`<section>
+  <h3 id="first">The first rows, as they ${open.length + against.length > 0 ? "would" : "will"} be read</h3>
   <div class="scroll" tabindex="0" role="region" aria-labelledby="first">
     <table>
       <thead><tr><th scope="col">Line</th>${columns.map(

@@ -319,5 +319,19 @@ export const readingsStyles = css`
       margin-inline: 0.75rem;
       padding-inline: 0;
     }
+    footer p {
+      flex-basis: 100%;
+    }
+    .matches tr {
+      display: grid;
+      grid-template-columns: 1fr 7rem;
+    }
+    .matches thead tr,
+    .matches tbody th {
+      grid-column: 1 / -1;
+    }
+    .matches thead {
+      display: none;
+    }
   }
 `;

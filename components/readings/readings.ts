@@ -359,7 +359,8 @@ export class GyleReadings extends LitElement {
     if (came.is === "refused") return "Nothing can be read.";
     if (came.is === "asks") {
       const { length } = came.look.questions;
-      return length === 0 ? "" : `${length} ${length === 1 ? "answer is" : "answers are"} wanted first.`;
+      if (length === 0) return "Say first whether it is to be read otherwise than last time.";
+      return `${length} ${length === 1 ? "answer is" : "answers are"} wanted first.`;
     }
     if (!bringsAny(came))
       return came.brings.read === 0 ? "The file holds no row to read." : "Every row that can be read is there already.";

@@ -11,13 +11,15 @@ import { tokens } from "../look/tokens.ts";
 import { openMenu } from "../menu/menu.ts";
 import "../path/path.ts";
 import "../plot/plot.ts";
+import "../readings/readings.ts";
+import { GyleTrouble } from "../readings/trouble.ts";
 import "../result/result.ts";
 import "../sheet/sheet.ts";
 import "../slip/slip.ts";
 import "../table/table.ts";
 import "../workbook/workbook.ts";
 import "../working/working.ts";
-import { SHOWN_BOOK } from "./shown-book.ts";
+import { SHOWN_BOOK, SHOWN_CSVS } from "./shown-book.ts";
 
 /** The page that shows every component by itself in its states; for those who work on them. */
 
@@ -79,6 +81,21 @@ if (plot?.is === "plot")
   show("gyle-plot", "Two units, two axes; the arrows read the points.", [
     make("gyle-plot", { session, sheet: "cellar", item: plot }),
   ]);
+
+show(
+  "gyle-readings",
+  "Opened by these buttons: no file yet, a file with corrections and rejects, one with questions, one for a new table, one that is none.",
+  Object.entries(SHOWN_CSVS).map(([label, { table: into, csv }]) =>
+    button(label, () => {
+      const readings = make("gyle-readings", { session, table: into, sheet: "cellar", csv });
+      readings.addEventListener("close", () => readings.remove());
+      document.querySelector("main")?.append(readings);
+    }),
+  ),
+);
+show("gyle-trouble", "What in the readings does not look like a reading.", [
+  Object.assign(new GyleTrouble(), { session, table: "cellar.readings" }),
+]);
 
 show("gyle-sheet", "A whole sheet, on a desk and on a phone.", [make("gyle-sheet", { session, name: "mash" })]);
 show("gyle-sheet, narrow", "", [make("gyle-sheet", { session, name: "mash", formulas: true })], "narrow");

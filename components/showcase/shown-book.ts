@@ -49,3 +49,21 @@ plot "Fermentation"
   line readings.gravity
   line readings.temp
 `;
+
+/** What each shown CSV shows, the table that it is read into (empty: a new one), and its rows. */
+export const SHOWN_CSVS: Readonly<Record<string, { readonly table: string; readonly csv: string | null }>> = {
+  "No file yet": { table: "cellar.readings", csv: null },
+  "Corrections and rejects": {
+    table: "cellar.readings",
+    csv: "Taken;Gravity (°P);Temp (°F)\n2026-03-02 08:15;12,1;64,04\n2026-03-03 08:05;10,2;64,9\n2026-03-07 08:10;3,2;65,5\n2026-03-08 08:10;foam;65,5\n",
+  },
+  Questions: {
+    table: "cellar.readings",
+    csv: "Taken,Gravity,Temp\n03/04/2026 08:00,12,18.2\n04/04/2026 08:00,10,18.4\n",
+  },
+  "A new table": {
+    table: "",
+    csv: "Time,Tank,Pressure (psi)\n2026-03-02 08:00,FV2,11.2\n2026-03-02 09:00,FV2,11.4\n",
+  },
+  "No table at all": { table: "cellar.readings", csv: "\0".repeat(600) },
+};
