@@ -17,7 +17,7 @@ import {
 } from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirror/commands";
 import { bracketMatching } from "@codemirror/language";
-import { EditorState, type Extension, type Range, StateEffect, StateField } from "@codemirror/state";
+import { EditorState, type Extension, type Range, StateEffect, StateField, type Transaction } from "@codemirror/state";
 import { type Command, Decoration, type DecorationSet, EditorView, keymap, tooltips } from "@codemirror/view";
 import { applyMend, type Context, type Mend, type Preview, type Session } from "../../engine/index.ts";
 
@@ -180,6 +180,25 @@ export function makeMend(view: EditorView, mend: Mend): void {
   view.focus();
 }
 
+/**
+ * Text that comes by no key (a phone's keyboard, dictation) over selected text, and the taking away of it, are done here:
+ * the browser would carry the look of what it replaces over as inline style, which the page's policy refuses.
+ */
+const overSelected = EditorView.domEventHandlers({
+  beforeinput({ inputType, data, isComposing }, view) {
+    const { from, to, empty } = view.state.selection.main;
+    const text = inputType === "insertText" ? data : inputType.startsWith("delete") ? "" : null;
+    if (empty || isComposing || text === null) return false;
+    const userEvent = text === "" ? "delete.selection" : "input.type";
+    const put = (): Transaction =>
+      view.state.update(view.state.replaceSelection(text), { userEvent, scrollIntoView: true });
+    const { inputHandler } = EditorView;
+    if (text === "" || !view.state.facet(inputHandler).some((handle) => handle(view, from, to, text, put)))
+      view.dispatch(put());
+    return true;
+  },
+});
+
 /** The key that makes the first mend. */
 export const MEND_KEY = "F2";
 
@@ -203,6 +222,7 @@ export function editingExtensions(engine: () => Engine, look: LookField, deeds: 
     closeBrackets(),
     closing,
     EditorView.lineWrapping,
+    overSelected,
     tooltips({ position: "fixed" }),
     placedList(deeds.beneath),
     // Nothing is chosen until the reader chooses: Enter keeps the formula and never takes a word unasked.

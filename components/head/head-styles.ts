@@ -57,7 +57,7 @@ export const headStyles = css`
   }
   .count .figures {
     min-inline-size: 2ch;
-    text-align: start;
+    text-align: end;
     font-weight: 600;
   }
   .faults:not(.none) {

@@ -1,4 +1,5 @@
 import { html, LitElement, nothing } from "lit";
+import { keyed } from "lit/directives/keyed.js";
 import type { Lens, Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { Media } from "../controllers/media.ts";
@@ -103,7 +104,7 @@ export class GyleHead extends LitElement {
     const { blanks } = problemsOf(session);
     const button = (kind: string, shape: unknown, names: readonly string[], word: string) =>
       html`<button class="count ${kind} ${names.length === 0 ? "none" : ""}" ?disabled=${names.length === 0} title=${names.length === 0 ? `none ${word}` : `Go to the next ${word}`}
-        @click=${() => goToNext(this, names, this.selected)}>${shape}<span class="figures">${names.length}</span> <span class="word">${word}</span></button>`;
+        @click=${() => goToNext(this, names, this.selected)}>${shape}<span class="figures">${keyed(names.length, html`<span>${names.length}</span>`)}</span> <span class="word">${word}</span></button>`;
     return html`<span class="group counts">${button("faults", stateShapes.faulty, faultyPlaces(session), "faulty")}${button("blanks", stateShapes.waiting, blanks, "to fill")}</span>`;
   }
 

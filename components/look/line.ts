@@ -42,7 +42,11 @@ export const line = css`
     grid-area: label;
     min-inline-size: 0;
     overflow-wrap: anywhere;
+    hyphens: auto;
     line-height: 1.25;
+  }
+  .label button:focus-visible {
+    outline-offset: -3px;
   }
   .figure {
     grid-area: figure;
@@ -114,7 +118,8 @@ export const line = css`
   }
   @container sheet (max-width: 50rem) {
     :host {
-      grid-template-columns: 1.5rem minmax(0, 1fr) var(--figure) auto var(--gyle-target);
+      --unit: clamp(3.25rem, 12cqi, 5.5rem);
+      grid-template-columns: 1.5rem minmax(0, 1fr) var(--figure) var(--unit) var(--gyle-target);
       grid-template-areas: "mark label figure unit menu" ". aside aside aside aside" ". under under under under";
       column-gap: 0.375rem;
     }
@@ -127,19 +132,18 @@ export const line = css`
       white-space: nowrap;
     }
     .unit {
-      min-inline-size: 3.25rem;
+      line-height: 1.15;
+      white-space: normal;
     }
   }
   @container sheet (max-width: 29rem) {
     :host {
       --figure: 6.75rem;
-      grid-template-columns: 1.5rem minmax(0, 1fr) var(--figure) 2.75rem var(--gyle-target);
+      --unit: 2.75rem;
     }
     .unit {
-      min-inline-size: 0;
       font-size: 0.875rem;
       line-height: 1.1;
-      white-space: normal;
     }
   }
   @media print {

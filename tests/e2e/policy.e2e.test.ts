@@ -34,6 +34,23 @@ describe("the built page", () => {
     });
   });
 
+  test("lets selected text in a formula be taken away and replaced, by keys and without", async ({ page }) => {
+    // What the policy refuses is told on the console, and that fails the test.
+    await page.locator("gyle-path").getByRole("button", { name: "Mash and run-off" }).click();
+    await page.getByRole("button", { name: "What can be done with Liquor to malt", exact: true }).click();
+    await page.getByRole("menuitem", { name: "Change the formula" }).click();
+    const field = page.locator("gyle-formula-editor .cm-content");
+    await field.press("ControlOrMeta+a");
+    await field.press("Backspace");
+    expect(await field.textContent()).toBe("");
+    await page.keyboard.type("mean(3 kg, 5 kg)");
+    await field.press("ControlOrMeta+a");
+    await page.keyboard.insertText("7 L");
+    expect(await field.textContent()).toBe("7 L");
+    await field.press("ControlOrMeta+z");
+    expect(await field.textContent()).toBe("mean(3 kg, 5 kg)");
+  });
+
   test("asks for nothing but its own files", async ({ device }) => {
     const { open, context } = await device();
     const asked: string[] = [];
