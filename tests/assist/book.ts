@@ -1,9 +1,7 @@
 import { invariant } from "../../engine/base/invariant.ts";
-import { createLanguage } from "../../engine/workbook/language.ts";
 import { Model } from "../../engine/workbook/model.ts";
 import { openWorkbook } from "../../engine/workbook/open.ts";
-
-const language = createLanguage();
+import { language } from "../support/language.ts";
 
 /** A workbook's text, opened and worked out. */
 export function modelOf(text: string): Model {

@@ -6,11 +6,10 @@ import { applyMend, type Fault } from "../../engine/diagnostics/diagnostic.ts";
 import { FAULT_CODES, wordCaution, wordFault } from "../../engine/diagnostics/wording.ts";
 import { Session } from "../../engine/session.ts";
 import { LENSES, type Lens } from "../../engine/units/lens.ts";
-import { createLanguage } from "../../engine/workbook/language.ts";
 import type { CellResult } from "../../engine/workbook/result.ts";
 import { type Case, type Given, readCases } from "../support/cases.ts";
+import { language } from "../support/language.ts";
 
-const language = createLanguage();
 const CASES = new URL("../cases/", import.meta.url);
 /** The parser's own table has another form. */
 const files = readdirSync(CASES).filter((name) => name.endsWith(".txt") && name !== "parse.txt");

@@ -15,7 +15,7 @@ interface Row {
   readonly source: string;
 }
 
-const folder = new URL(".", import.meta.url);
+const folder = new URL("../checks/", import.meta.url);
 const tables = readdirSync(folder)
   .filter((name) => name.endsWith(".txt"))
   .map((name) => ({ name, lines: readFileSync(new URL(name, folder), "utf8").split("\n") }));

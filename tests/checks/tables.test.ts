@@ -1,13 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { invariant } from "../../engine/base/invariant.ts";
 import { Session } from "../../engine/session.ts";
-import { createLanguage } from "../../engine/workbook/language.ts";
+import { language } from "../support/language.ts";
 
 /*
  * Published sets of figures, through the tables of a workbook: entries read as text, checked, summarised by formulas.
  */
-
-const language = createLanguage();
 
 /** Works formulas out beside a table `data` of plain numbers. */
 function workedOut(columns: Readonly<Record<string, readonly string[]>>, formulas: Readonly<Record<string, string>>) {

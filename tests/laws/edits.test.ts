@@ -2,12 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { Session } from "../../engine/session.ts";
 import type { Lens } from "../../engine/units/lens.ts";
-import { createLanguage } from "../../engine/workbook/language.ts";
+import { language } from "../support/language.ts";
 import { START } from "./books.ts";
 import { anyEdit } from "./edits.ts";
 import { standingOf } from "./standing.ts";
 
-const language = createLanguage();
 const open = (text: string, lens: Lens = "as-written"): Session => new Session(text, lens, language);
 const SEED = 214;
 const RUNS = Number(process.env.GYLEBOOK_LAW_RUNS ?? 80);

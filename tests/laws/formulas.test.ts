@@ -4,11 +4,10 @@ import { invariant } from "../../engine/base/invariant.ts";
 import { evaluate } from "../../engine/evaluator/evaluate.ts";
 import { faultOf } from "../../engine/evaluator/stop.ts";
 import { Session } from "../../engine/session.ts";
-import { createLanguage } from "../../engine/workbook/language.ts";
 import { FAULTY, READY, WAITING } from "../../engine/workbook/store.ts";
+import { language } from "../support/language.ts";
 import { FIGURES, formula } from "./formulas.ts";
 
-const language = createLanguage();
 const settings = { seed: 214, numRuns: Number(process.env.GYLEBOOK_LAW_RUNS ?? 1000) };
 /** Faults that only a run can tell; every other is told before anything is calculated. */
 const OF_A_RUN = ["no-value", "wrong-argument", "not-a-choice"];

@@ -1,7 +1,6 @@
 import { invariant } from "../../engine/base/invariant.ts";
 import type { CheckEnvironment } from "../../engine/checker/environment.ts";
 import { checkFormula } from "../../engine/checker/formula.ts";
-import { createSignatures } from "../../engine/checker/signature.ts";
 import { Types } from "../../engine/checker/types.ts";
 import type { Caution } from "../../engine/diagnostics/diagnostic.ts";
 import { fault } from "../../engine/diagnostics/diagnostic.ts";
@@ -9,13 +8,11 @@ import { wordCaution, wordFault } from "../../engine/diagnostics/wording.ts";
 import { evaluate } from "../../engine/evaluator/evaluate.ts";
 import { faultOf } from "../../engine/evaluator/stop.ts";
 import { LIBRARY_VERSION } from "../../engine/library/functions.ts";
-import { createParser } from "../../engine/parser/parser.ts";
 import { BASE_BOOK } from "../../engine/units/book.ts";
 import { UNKNOWN } from "../../engine/values/kind.ts";
 import { showValue } from "../../engine/values/show.ts";
 import type { Value } from "../../engine/values/value.ts";
-
-const parser = createParser(BASE_BOOK.speller);
+import { language } from "./language.ts";
 
 /** A place without a workbook: no name stands for anything. */
 const environment: CheckEnvironment = {
@@ -29,7 +26,7 @@ const environment: CheckEnvironment = {
   typeOf: () => ({ kind: UNKNOWN, unit: null, rows: null }),
   units: BASE_BOOK,
   zone: null,
-  signatures: createSignatures(parser.formula),
+  signatures: language.signatures,
   functionNamed: () => null,
   functionNames: [],
   bodies: new Map(),
@@ -50,7 +47,7 @@ export interface Calculated {
 
 /** Parses, checks and evaluates one formula that names no cell: the way of a formula through the engine, without a workbook. */
 export function calculate(formula: string): Calculated {
-  const parsed = parser.formula(formula);
+  const parsed = language.parse(formula, BASE_BOOK);
   const checked = checkFormula(parsed, environment, { sheet: null, table: null, filtered: null });
   const none = (faults: readonly string[], cautions: readonly Caution[] = []): Calculated => ({
     value: null,

@@ -27,7 +27,7 @@ describe("the catalogue", () => {
 
   it("has a positive finite factor for every linear unit", () => {
     for (const unit of CATALOGUE)
-      if (unit.is === "linear") expect(unit.factor, unit.symbol).toSatisfy((f: number) => f > 0 && f < 1e12);
+      if (unit.is === "linear") expect(unit.factor > 0 && unit.factor < 1e12, unit.symbol).toBe(true);
   });
 
   it.each(

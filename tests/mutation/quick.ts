@@ -1,0 +1,20 @@
+// The quick tests that exercise units, checker and evaluator: mutated code is tried against them, in this order.
+import "../units/kinds.test.ts";
+import "../units/gravity.test.ts";
+import "../units/convert.test.ts";
+import "../units/factors.test.ts";
+import "../units/compound.test.ts";
+import "../units/book.test.ts";
+import "../units/lens.test.ts";
+import "../units/instant.test.ts";
+import "../units/format.test.ts";
+import "../units/edges.test.ts";
+import "../checks/checks.test.ts";
+import "../checker/cases.test.ts";
+import "../checks/tables.test.ts";
+import "../evaluator/tape.test.ts";
+import "../evaluator/columns.test.ts";
+import "../assist/understand.test.ts";
+import "../assist/working.test.ts";
+import "../reference/reference.test.ts";
+import "../laws/formulas.test.ts";
