@@ -6,8 +6,9 @@ import { problemsOf, titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
-import { removeBook, save, share } from "./dialogs.ts";
+import { removeBook, share } from "./dialogs.ts";
 import type { Keeper } from "./keeper.ts";
+import { save } from "./save.ts";
 
 /** Carries out a command of the head or of a menu that concerns the whole page. */
 export const carryOut = async (command: Command, book: GyleWorkbook, keeper: Keeper): Promise<void> => {

@@ -197,7 +197,7 @@ export class Keeper {
       return false;
     }
     const { entry, says } = opening;
-    const how = await (await import("./dialogs.ts")).openElsewhere(this.home.host(), says);
+    const how = await (await import("./save.ts")).openElsewhere(this.home.host(), says);
     if (how === null) return false;
     return this.#opened(how === "take" ? await this.shelf.takeOver(entry.id) : await this.shelf.openCopy(entry.id));
   }
@@ -240,7 +240,7 @@ export class Keeper {
   }
 
   async #saveFile(): Promise<void> {
-    await (await import("./dialogs.ts")).save(this);
+    await (await import("./save.ts")).save(this);
   }
 
   /** Saves the book into its file, or one that is chosen, or as a download. */
