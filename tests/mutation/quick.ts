@@ -14,6 +14,7 @@ import "../checker/cases.test.ts";
 import "../checks/tables.test.ts";
 import "../evaluator/tape.test.ts";
 import "../evaluator/columns.test.ts";
+import "../library/account.test.ts";
 import "../assist/understand.test.ts";
 import "../assist/working.test.ts";
 import "../reference/reference.test.ts";
