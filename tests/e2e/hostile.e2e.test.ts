@@ -5,11 +5,17 @@ import { test } from "../support/page.ts";
 const IMAGE = "<img src=x onerror=document.title=1>";
 const SCRIPT = "<script>document.title=1</script>";
 
+/** It turns the order of all that stands behind it on its line. */
+const TURN = "\u202e";
+
 /** A book with markup wherever a text may stand. */
 const BOOK = `gylebook 1
 title "${IMAGE}"
 sheet s "${IMAGE}"
 > ${IMAGE} ${SCRIPT}
+> left${TURN}right
+section "head${TURN}ing"
+what${TURN} is this
 section "${SCRIPT}"
 a "${IMAGE}" = 1 kg # ${SCRIPT}
 b "${SCRIPT}" = "${IMAGE}" within "${IMAGE}", "${SCRIPT}"
@@ -28,7 +34,9 @@ plot "${IMAGE}"
 `;
 
 describe("a book from somebody else", () => {
-  test("has its markup shown as text everywhere, runs nothing and asks for nothing", async ({ device }) => {
+  test("has its markup shown as text everywhere and no text turned, runs nothing and asks for nothing", async ({
+    device,
+  }) => {
     const { open, context } = await device();
     const asked: string[] = [];
     context.on("request", (request) => asked.push(request.url()));
@@ -42,19 +50,23 @@ describe("a book from somebody else", () => {
       .first();
     if (await sheet.isVisible()) await sheet.click();
     await page.getByText(SCRIPT).first().waitFor();
-    const found = await page.evaluate(() => {
-      const counts = { images: 0, scripts: 0 };
+    await page.getByText("left⟨U+202E⟩right").waitFor();
+    const found = await page.evaluate((turn) => {
+      const counts = { images: 0, scripts: 0, turned: 0 };
       const look = (root: Document | ShadowRoot): void => {
         counts.images += root.querySelectorAll("img[src=x]").length;
         counts.scripts += [...root.querySelectorAll("script")].filter((one) =>
           one.textContent?.includes("title=1"),
         ).length;
+        const texts = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
+        for (let text = texts.nextNode(); text !== null; text = texts.nextNode())
+          counts.turned += text.textContent?.includes(turn) ? 1 : 0;
         for (const element of root.querySelectorAll("*")) if (element.shadowRoot !== null) look(element.shadowRoot);
       };
       look(document);
       return { ...counts, title: document.title };
-    });
-    expect(found).toMatchObject({ images: 0, scripts: 0 });
+    }, TURN);
+    expect(found).toMatchObject({ images: 0, scripts: 0, turned: 0 });
     expect(found.title).not.toBe("1");
     expect(asked.filter((url) => !url.startsWith(inject("appUrl")) && !/^(?:data|blob):/.test(url))).toEqual([]);
   });
