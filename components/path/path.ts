@@ -167,7 +167,7 @@ export class GylePath extends LitElement {
       <button class="stop" part="stop" aria-current=${name === this.here ? "page" : nothing} @click=${() => tell(this, "gyle-go", { name })}>
         <span class="joint ${joint}"></span>
         <span class="label">${label}</span>
-        <span class="counts">${blanks > 0 ? html`${count("blanks", "○", blanks, "to fill")}${bad}` : html`${bad}`}</span>
+        <span class="counts">${blanks > 0 ? html`${count("blanks", "○", blanks, "to fill")} ${bad}` : html`${bad}`}</span>
       </button>
     </li>`;
   }
