@@ -16,6 +16,10 @@ export const entryStyles = css`
     text-align: end;
     font: inherit;
   }
+  .words input {
+    font-family: var(--gyle-text);
+    text-align: start;
+  }
   input.open {
     background: var(--gyle-waiting-soft);
     border-block-end: 2px dashed var(--gyle-waiting);

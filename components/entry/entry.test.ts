@@ -1,4 +1,5 @@
 import { expect, test, vi } from "vitest";
+import { createSession } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, press, smallBook, type } from "../../tests/support/mount.ts";
 import "./entry.ts";
 
@@ -109,4 +110,32 @@ test("takes another label at once", async () => {
   session.dispatch({ edit: "set-label", of: "mash.grain", label: "<b>Grist</b>" });
   await drawn(line);
   expect(inside(line, ".label").textContent).toBe("<b>Grist</b>");
+});
+
+test("a figure without unit stands under the others; a text or a moment has the unit's place too", async () => {
+  const session = createSession(`gylebook 1
+library 1
+sheet count
+diluted = 100
+squares = ? number
+kept = 37 °F
+crop = "batch 211, second crop"
+taken = 2026-03-02T08:15
+`);
+  const width = async (name: string): Promise<number> => {
+    const line = await mount("gyle-entry", { session, name: `count.${name}` });
+    return inside(line, ".box").getBoundingClientRect().width;
+  };
+  const figure = await width("kept");
+  expect(await width("diluted")).toBeCloseTo(figure, 1);
+  expect(await width("squares")).toBeCloseTo(figure, 1);
+  expect(await width("crop")).toBeGreaterThan(figure);
+  expect(await width("taken")).toBeGreaterThan(figure);
+});
+
+test("a unit goes on in the next line rather than under the menu", async () => {
+  const session = createSession("gylebook 1\nlibrary 1\nsheet pitch\nrate = 0.85 Mcells/mL/°P\n");
+  const line = await mount("gyle-entry", { session, name: "pitch.rate" });
+  expect(inside(line, ".unit").textContent).toBe("Mcells/mL/°P");
+  expect(inside(line, ".unit").querySelectorAll("wbr")).toHaveLength(2);
 });

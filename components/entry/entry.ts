@@ -10,8 +10,10 @@ import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { type FieldText, readField, unitOfField } from "../text/formula-text.ts";
-import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
+import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
 import { entryStyles } from "./entry-styles.ts";
+
+const BARE_FIGURE = /^[-+−]?[\d.,]+$/;
 
 /**
  * A line that takes a figure, a text, a moment or a choice. What is typed is understood while typing and said before it is
@@ -106,7 +108,7 @@ export class GyleEntry extends LitElement {
       <span class="mark ${cell.state}" title=${stateWord(cell, blank)}>${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
       <label class="label" for="field">${cell.label}</label>
       ${cell.choices !== null || cell.blank?.asks === "truth" ? this.#choice(cell) : this.#field(cell, { figure: field?.figure ?? "", unit }, blank)}
-      <span class="unit" id="unit" ?hidden=${unit === ""}>${unit}</span>
+      <span class="unit" id="unit" ?hidden=${unit === ""}>${breakable(unit)}</span>
       <div class="aside" id="aside">${this.#throughLens(cell, field)}${besideLine(this, this.session, cell, blank)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}
@@ -133,7 +135,10 @@ export class GyleEntry extends LitElement {
   #field(cell: CellResult, { figure, unit }: { readonly figure: string; readonly unit: string }, blank: boolean) {
     const understood = this.#understood;
     const refused = understood !== null && "ok" in understood && !understood.ok;
-    return html`<div class="figure box ${unit === "" ? "wide" : ""}">
+    // Whatever is no bare figure, such as a text, a moment or 20 lb 12 oz, also has the unit's place.
+    const roomy = unit === "" && cell.blank?.asks !== "number" && !BARE_FIGURE.test(figure);
+    const words = typeof cell.value === "string" || cell.blank?.asks === "text" ? "words" : "";
+    return html`<div class="figure box ${roomy ? "wide" : ""} ${words}">
       <input
         id="field"
         part="field"

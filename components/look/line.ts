@@ -64,6 +64,8 @@ export const line = css`
     grid-area: unit;
     color: var(--gyle-ink-soft);
     font-size: 0.9375rem;
+    /* Centred as the figure is, it would stand above the figure's base line. */
+    padding-block-start: 0.125rem;
     white-space: nowrap;
   }
   .aside {
@@ -142,6 +144,7 @@ export const line = css`
       --unit: 2.75rem;
     }
     .unit {
+      padding-block-start: 0.25rem;
       font-size: 0.875rem;
       line-height: 1.1;
     }

@@ -21,6 +21,9 @@ const DOTTED = 60;
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 const DAY = 86_400;
 
+/** No axis of brewing figures steps more finely; the dust of binary fractions lies beyond. */
+const FINEST_DECIMAL = 9;
+
 /** The brewery's wall clock: seconds are read as they are, in no zone of the device. */
 const moment = (seconds: number, previous: number | undefined): string => {
   const at = new Date(seconds * 1000);
@@ -28,6 +31,16 @@ const moment = (seconds: number, previous: number | undefined): string => {
   const time = `${String(at.getUTCHours()).padStart(2, "0")}:${String(at.getUTCMinutes()).padStart(2, "0")}`;
   if (seconds % DAY === 0) return day;
   return previous !== undefined && Math.floor(previous / DAY) === Math.floor(seconds / DAY) ? time : `${day} ${time}`;
+};
+
+/** Figures of an axis as a book writes figures: digits never grouped, and as many decimals as the steps between them have. */
+export const stepped = (splits: readonly number[], step: number): string[] => {
+  const decimals =
+    step
+      .toFixed(FINEST_DECIMAL)
+      .replace(/\.?0+$/, "")
+      .split(".")[1]?.length ?? 0;
+  return splits.map((each) => each.toFixed(decimals).replace("-", "−"));
 };
 
 const colour = (element: Element, name: string): string => {
@@ -94,6 +107,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
     labelFont: font,
     grid: { stroke: rule, width: 1 },
     ticks: { stroke: rule, width: 1 },
+    values: (_: uPlot, splits: number[], __: number, ___: number, step: number) => stepped(splits, step),
   };
   const size = (): { width: number; height: number } => ({
     width: Math.max(200, box.clientWidth),

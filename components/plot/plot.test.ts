@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { createSession, type PlotItem, type Session } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
+import { stepped } from "./drawing.ts";
 import { plotData } from "./plot-data.ts";
 import "./plot.ts";
 
@@ -76,4 +77,11 @@ test("shows a changed figure in the drawing that stands, and leaves it alone whi
   await drawn(plot);
   expect(inside(plot, "canvas")).toBe(canvas);
   expect(canvas.toDataURL()).not.toBe(before);
+});
+
+test("an axis never groups digits, in which a point or comma could be read as the decimal one, nor rounds a step away", () => {
+  expect(stepped([0, 500, 1000, 1500], 500)).toEqual(["0", "500", "1000", "1500"]);
+  expect(stepped([1.045, 1.0475, 1.05], 0.0025)).toEqual(["1.0450", "1.0475", "1.0500"]);
+  expect(stepped([-0.1, 0, 0.1], 0.1)).toEqual(["−0.1", "0.0", "0.1"]);
+  expect(stepped([-10, 0], 10)).toEqual(["−10", "0"]);
 });

@@ -1,4 +1,5 @@
 import { expect, test, vi } from "vitest";
+import { createSession } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./result.ts";
 
@@ -56,4 +57,12 @@ test("draws anew when what it hangs on changes", async () => {
   await drawn(line);
   // 425 / 212.5 is 2.
   expect(Number(inside(line, "output").textContent)).toBe(2);
+});
+
+test("a moment that was worked out stands in one line, written as fields write it", async () => {
+  const session = createSession("gylebook 1\nlibrary 1\nsheet done\nfrom = 2026-03-06T18:00\ndue = from + 23 h\n");
+  const line = await mount("gyle-result", { session, name: "done.due" });
+  const figure = inside(line, "output");
+  expect(figure.textContent).toBe("2026-03-07 17:00");
+  expect(figure.getBoundingClientRect().height).toBeLessThan(30);
 });

@@ -11,7 +11,9 @@ import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { joinFormula, splitFormula } from "../text/formula-text.ts";
-import { besideLine, faultsOf, stateWord } from "../text/standing.ts";
+import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
+
+const MOMENT = /^\d{4}-\d\d-\d\d(?:T\S+)?$/;
 
 /**
  * A line that is worked out: label, figure, unit, its formula in small type beneath, and its state in words. The label
@@ -54,8 +56,18 @@ export class GyleResult extends LitElement {
         text-align: start;
         font-family: var(--gyle-text);
       }
+      .figure.moment {
+        grid-column: figure-start / unit-end;
+        white-space: nowrap;
+      }
       .none {
         color: var(--gyle-ink-soft);
+      }
+      @container sheet (max-width: 29rem) {
+        .figure.moment {
+          padding-inline-end: 0.375rem;
+          font-size: 0.875rem;
+        }
       }
       @container sheet (max-width: 50rem) {
         .waited {
@@ -123,13 +135,14 @@ export class GyleResult extends LitElement {
     const ready = cell.state === "ready";
     this.#waited ||= cell.state === "waiting";
     // Figures end under one another: another one is another piece of text, or it would count as one that moved.
-    const figure = ready ? cell.figure : "–";
+    const moment = ready && MOMENT.test(cell.figure);
+    const figure = moment ? cell.figure.replace("T", " ") : ready ? cell.figure : "–";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
       <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
-      <output part="figure" class="figure ${plain ? "text" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${figure}</span>`)}</output>
-      <span part="unit" class="unit" ?hidden=${plain}>${cell.unitText}</span>
+      <output part="figure" class="figure ${plain ? "text" : ""} ${moment ? "moment" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${figure}</span>`)}</output>
+      <span part="unit" class="unit" ?hidden=${plain || moment}>${breakable(cell.unitText)}</span>
       <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>
       ${this.#under(cell, this.session)}

@@ -114,6 +114,12 @@ export const sheetStyles = css`
     content-visibility: visible;
     z-index: 3;
   }
+  /* Prose begins where the labels do. */
+  @container sheet (max-width: 50rem) {
+    .prose p {
+      padding-inline-start: 1.875rem;
+    }
+  }
   @container sheet (max-width: 29rem) {
     .prose p {
       padding-inline-start: 0;

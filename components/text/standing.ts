@@ -7,6 +7,10 @@ import { cautionShape } from "../look/icons.ts";
 /** Most lines that are named where the pointer rests on what a line waits for. */
 const NAMED = 12;
 
+/** A unit that may go on in the next line after each stroke, where there is no room for it in one: "Mcells/mL/°P". */
+export const breakable = (unit: string): TemplateResult[] =>
+  unit.split(/(?<=\/)/).map((part, at) => (at === 0 ? html`${part}` : html`<wbr />${part}`));
+
 /** A link that goes to a line. */
 export const goLink = (from: EventTarget, session: Session, name: string): TemplateResult =>
   html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${labelOf(session, name)}</button>`;
