@@ -57,8 +57,7 @@ const button = (label: string, act: (button: HTMLButtonElement) => void): HTMLBu
 
 const line = (name: string): Element => make("gyle-entry", { session, name });
 const result = (name: string): Element => make("gyle-result", { session, name, formulas: true });
-const item = <T extends string>(is: T) =>
-  session.workbook.sheets.flatMap((sheet) => sheet.pages.flat()).find((each) => each.is === is);
+const cellar = session.workbook.sheets.filter(({ name }) => name === "cellar").flatMap(({ pages }) => pages.flat());
 
 show(
   "gyle-entry",
@@ -71,16 +70,18 @@ show(
   ["mash.mash_ratio", "mash.warmer", "mash.bad", "mash.worse", "cellar.mean_change"].map(result),
 );
 
-const table = item("table");
-if (table?.is === "table")
-  show("gyle-table", "Measured and worked columns, an entry in another unit, a missing one, one that is faulty.", [
-    make("gyle-table", { session, name: "cellar.readings", item: table }),
-  ]);
-const plot = item("plot");
-if (plot?.is === "plot")
-  show("gyle-plot", "Two units, two axes; the arrows read the points.", [
-    make("gyle-plot", { session, sheet: "cellar", item: plot }),
-  ]);
+show(
+  "gyle-table",
+  "Measured and worked columns, an entry in another unit, a missing one, one that is faulty; measured ones alone.",
+  cellar
+    .filter((item) => item.is === "table")
+    .map((item) => make("gyle-table", { session, name: `cellar.${item.name}`, item })),
+);
+show(
+  "gyle-plot",
+  "One that waits for a faulty column; one of two units and two axes, where the arrows read the points.",
+  cellar.filter((item) => item.is === "plot").map((item) => make("gyle-plot", { session, sheet: "cellar", item })),
+);
 
 show(
   "gyle-readings",
@@ -93,9 +94,11 @@ show(
     }),
   ),
 );
-show("gyle-trouble", "What in the readings does not look like a reading.", [
-  Object.assign(new GyleTrouble(), { session, table: "cellar.readings" }),
-]);
+show(
+  "gyle-trouble",
+  "What in the readings does not look like a reading: nothing, a failed probe and a gap.",
+  ["cellar.readings", "cellar.probe"].map((table) => Object.assign(new GyleTrouble(), { session, table })),
+);
 
 show("gyle-sheet", "A whole sheet, on a desk and on a phone.", [make("gyle-sheet", { session, name: "mash" })]);
 show("gyle-sheet, narrow", "", [make("gyle-sheet", { session, name: "mash", formulas: true })], "narrow");
@@ -108,20 +111,40 @@ show(
   [make("gyle-keypad", { extra: ["°C", "°F"] }), make("gyle-keypad", { extra: ["kg", "lb", "oz"] })],
   "narrow",
 );
-show("gyle-brewing-view", "", [make("gyle-brewing-view", { session, here: "mash" })], "tall narrow");
-show("gyle-formula-editor", "A formula that is ready, one that waits, one with a fault and its mend.", [
-  ...["strike_water / grain as L/kg", "rest_measured + 1 Δ°C", "strike_water / (6 gal)"].map((formula) =>
-    make("gyle-formula-editor", { session, context: { sheet: "mash", cell: "mash_ratio" }, formula, label: "Formula" }),
+show(
+  "gyle-brewing-view",
+  "Opened by this button, for it goes to its first reading.",
+  [button("Brew", (at) => at.replaceWith(make("gyle-brewing-view", { session, here: "mash" })))],
+  "tall",
+);
+show(
+  "gyle-formula-editor",
+  "Opened by these buttons, for it takes the focus: a formula that is ready, one that waits, one with a fault and its mend.",
+  Object.entries({
+    Ready: "strike_water / grain as L/kg",
+    Waiting: "rest_measured + 1 Δ°C",
+    "Faulty, with its mend": "strike_watr / grain",
+  }).map(([label, formula]) =>
+    button(label, (at) =>
+      at.replaceWith(
+        make("gyle-formula-editor", {
+          session,
+          context: { sheet: "mash", cell: "mash_ratio" },
+          formula,
+          label: "Formula",
+        }),
+      ),
+    ),
   ),
-]);
+);
 show("gyle-working", "The working of a result and of one that is faulty.", [
   make("gyle-working", { session, name: "mash.strike_temp" }),
   make("gyle-working", { session, name: "mash.bad" }),
 ]);
 show("gyle-first-run", "", [make("gyle-first-run", {})]);
 const slip = make("gyle-slip", {});
+document.body.append(slip);
 show("gyle-slip, gyle-menu, gyle-form", "Opened by these buttons.", [
-  slip,
   button("Say something", () => slip.say("Malt in was deleted. Undo brings it back.")),
   button("Say a fault", () => slip.say("The file is no longer where it was.", true)),
   button("Open a menu", (at) =>
@@ -132,8 +155,8 @@ show("gyle-slip, gyle-menu, gyle-form", "Opened by these buttons.", [
   ),
   button(
     "Ask something",
-    (at) =>
-      void ask(at, {
+    () =>
+      void ask(document.body, {
         heading: "New line",
         fields: [{ name: "label", label: "What it is called", hint: "Strike water" }],
         submit: "Add the line",

@@ -48,6 +48,26 @@ plot "Fermentation"
   across readings.taken
   line readings.gravity
   line readings.temp
+
+table probe "By the probe"
+  column taken : instant
+  column gravity : °P by 0.1
+  column temp : °C by 0.1
+  rows
+    2026-03-07T08:00, 4.0, 18.9
+    2026-03-07T09:00, 3.9, 18.8
+    2026-03-07T10:00, 3.8, 19.0
+    2026-03-07T11:00, 3.7, 85.0
+    2026-03-07T12:00, 3.6, 18.9
+    2026-03-07T19:00, 3.2, 18.6
+    2026-03-07T20:00, 3.1, 18.5
+    2026-03-07T21:00, 3.1, 18.4
+  end
+
+plot "By the probe"
+  across probe.taken
+  line probe.gravity
+  line probe.temp
 `;
 
 /** What each shown CSV shows, the table that it is read into (empty: a new one), and its rows. */
