@@ -1,5 +1,5 @@
 import { html } from "lit";
-import { apply } from "../actions/apply.ts";
+import { createSession } from "../../engine/index.ts";
 import type { Command } from "../events.ts";
 import { ask } from "../form/form.ts";
 import { problemsOf, titleOf } from "../text/book.ts";
@@ -100,6 +100,13 @@ const newBook = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
   }
 };
 
+/** A book's text with every reading to be taken anew. */
+const emptied = (text: string): string => {
+  const session = createSession(text);
+  session.dispatch({ edit: "empty-blanks" });
+  return session.text();
+};
+
 /** Keeps this gyle as it is, and begins the next with its plant and recipe; what was read is emptied. */
 const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
   const values = await ask(book, {
@@ -115,8 +122,8 @@ const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
     submit: "Begin the new gyle",
     check: ({ title = "" }) => (title.trim() === "" ? "It needs a title." : null),
   });
-  if (values === null || !(await keeper.copy((values.title ?? "").trim()))) return;
-  if (!apply(book, book.session, { edit: "empty-blanks" }, "New gyle")) return;
+  // Emptied before it is opened: undoing must not bring the readings of one gyle into the book of another.
+  if (values === null || !(await keeper.copy((values.title ?? "").trim(), emptied))) return;
   const [first] = problemsOf(book.session).blanks;
   if (first !== undefined) await book.goTo(first);
   book.say("A new gyle is begun. Every reading is to be taken, this one first.");

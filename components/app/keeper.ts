@@ -257,12 +257,12 @@ export class Keeper {
     );
   }
 
-  /** Keeps the book in hand as it is, and goes on in a copy under another title. */
-  async copy(title: string): Promise<boolean> {
+  /** Keeps the book in hand as it is, and goes on in a copy under another title; `change` makes the text that the copy begins with. */
+  async copy(title: string, change?: (text: string) => string): Promise<boolean> {
     const book = this.#book;
     if (book === null) return false;
     if (book.keeping.is === "loose") this.keep();
     await book.flush();
-    return this.#opened(await this.shelf.openCopy(book.id, title));
+    return this.#opened(await this.shelf.openCopy(book.id, title, change));
   }
 }

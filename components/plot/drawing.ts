@@ -1,3 +1,4 @@
+import "./known-language.ts";
 import uPlot from "uplot";
 import type { PlotColumn, PlotData } from "./plot-data.ts";
 

@@ -135,3 +135,18 @@ test("a file that is no table is refused in a sentence", async () => {
   await looked(element);
   expect(inside(element, ".refused").textContent).toContain("zero bytes");
 });
+
+test("a file goes to the table that files like it were read into before, unless another is asked for", async () => {
+  const { element, session } = await open(EXPORT);
+  await looked(element);
+  inside(element, "footer .firm").click();
+  await vi.waitFor(() => expect(session.undoLabel).toBe("Read in pasted rows"), { timeout: 60_000 });
+  const again = { session, table: "", sheet: "cellar", csv: null };
+  const likeliest = await mount("gyle-readings", { ...again, likeliest: true });
+  likeliest.take(EXPORT);
+  await vi.waitFor(() => expect(likeliest.table).toBe("cellar.readings"));
+  const asked = await mount("gyle-readings", again);
+  asked.take(EXPORT);
+  await looked(asked);
+  expect(asked.table).toBe("");
+});

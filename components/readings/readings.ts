@@ -14,14 +14,12 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { downloadText } from "../storage/files.ts";
-import { editsOf, freeLabel, type Into, nameOf, tablesOf } from "./carry-out.ts";
+import { editsOf, freeLabel, type Into, likelyTable, nameOf, tablesOf } from "./carry-out.ts";
 import type { Came, Csv } from "./messages.ts";
 import { outcome } from "./outcome.ts";
 import { firstRows, howItIsRead, newColumns, questions, rowsInWords } from "./parts.ts";
 import { CsvReader, type HowFar } from "./reading.ts";
 import { readingsStyles } from "./readings-styles.ts";
-
-export { likelyTable } from "./carry-out.ts";
 
 /** Choice of the table that is made for the file. */
 const NEW = "";
@@ -34,6 +32,7 @@ const NEW = "";
  * @element gyle-readings
  * @prop session - the book's session
  * @prop table - full name of the table that is read into; empty: one that is made for the file
+ * @prop likeliest - the table is a mere beginning: one that files like the chosen one were read into before comes first
  * @prop sheet - name of the sheet where a new table is made
  * @prop csv - the file in hand, or pasted text; null: it is yet to be chosen
  * @fires close - it was put away
@@ -45,6 +44,7 @@ export class GyleReadings extends LitElement {
   static override properties = {
     session: { attribute: false },
     table: {},
+    likeliest: { type: Boolean },
     sheet: {},
     csv: { attribute: false },
     came: { state: true },
@@ -60,6 +60,7 @@ export class GyleReadings extends LitElement {
 
   declare session: Session | null;
   declare table: string;
+  declare likeliest: boolean;
   declare sheet: string;
   declare csv: Csv | null;
   /** What the last look found. */
@@ -84,6 +85,7 @@ export class GyleReadings extends LitElement {
     super();
     this.session = null;
     this.table = NEW;
+    this.likeliest = false;
     this.sheet = "";
     this.csv = null;
     this.came = null;
@@ -103,7 +105,7 @@ export class GyleReadings extends LitElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
-    if (this.csv !== null) void this.#look();
+    if (this.csv !== null) void this.#begin();
   }
 
   override disconnectedCallback(): void {
@@ -125,7 +127,14 @@ export class GyleReadings extends LitElement {
     this.answers = {};
     this.kept = true;
     this.columns = null;
-    void this.#look();
+    void this.#begin();
+  }
+
+  /** Files like this one were read into a table before: it is the likeliest, unless another was asked for. */
+  async #begin(): Promise<void> {
+    const { session, csv } = this;
+    if (session !== null && this.likeliest) this.table = (await likelyTable(session, csv)) ?? this.table;
+    await this.#look();
   }
 
   async #look(): Promise<void> {
@@ -238,6 +247,7 @@ export class GyleReadings extends LitElement {
     return html`<div class="into">
       <label>Into <select @change=${(event: Event) => {
         this.table = (event.target as HTMLSelectElement).value;
+        this.likeliest = false;
         this.answers = {};
         this.kept = true;
         this.columns = null;

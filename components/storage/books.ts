@@ -127,12 +127,12 @@ export class Shelf extends EventTarget {
     return { is: "open", book };
   }
 
-  /** Begins a book with the text that was last kept of another one, under a title of its own if one is given. */
-  async openCopy(id: string, title?: string): Promise<Opening> {
+  /** Begins a book with the text that was last kept of another one, changed and under a title of its own if these are given. */
+  async openCopy(id: string, title?: string, change = (text: string): string => text): Promise<Opening> {
     await this.#bookInHand(id)?.flush();
     const text = (await this.#memory.read(id)) ?? (await this.#ask(() => this.#device.read(id))) ?? null;
     if (text === null) return this.#trouble === null ? MISSING : { is: "missing", says: this.#trouble.says };
-    const own = title === undefined ? text : retitled(text, title);
+    const own = change(title === undefined ? text : retitled(text, title));
     const book = this.#begin(own, null, title === undefined ? COPY_MARK : "");
     book.keep(own);
     return { is: "open", book };

@@ -300,10 +300,9 @@ export class GyleWorkbook extends LitElement {
 
   /** Opens the dialog that reads a CSV into a table; an empty name: into one that is made for it; none: into the likeliest. */
   async readCsv(table: string | null = null, csv: File | string | null = null): Promise<void> {
-    const { GyleReadings, likelyTable } = await import("../readings/readings.ts");
-    const { session } = this;
-    const into = table ?? (await likelyTable(session, csv)) ?? this.#tableInHand;
-    const dialog = Object.assign(new GyleReadings(), { session, table: into, sheet: this.here, csv });
+    const { GyleReadings } = await import("../readings/readings.ts");
+    const into = { table: table ?? this.#tableInHand, likeliest: table === null };
+    const dialog = Object.assign(new GyleReadings(), { session: this.session, ...into, sheet: this.here, csv });
     dialog.addEventListener("close", () => dialog.remove());
     this.renderRoot.querySelector("main")?.append(dialog);
   }

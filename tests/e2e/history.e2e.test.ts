@@ -90,6 +90,8 @@ test("Back leads to the book before, and Forward to the one after it", async ({ 
   const title = page.getByRole("textbox", { name: "Title of the book" });
   await expect.poll(() => title.inputValue()).toBe("Amber ale, batch 215");
   await expect.poll(() => focused(page)).toBe("batch_date");
+  // The readings of the gyle before belong to its own book: nothing can bring them into this one.
+  expect(await page.getByRole("button", { name: "Undo", exact: true }).isDisabled()).toBe(true);
   await page.goBack();
   await sheetIs(page, "Our plant");
   await page.goBack();
