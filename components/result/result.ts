@@ -53,6 +53,7 @@ export class GyleResult extends LitElement {
       }
       .figure.text {
         grid-column: figure-start / unit-end;
+        padding-inline-start: 0.375rem;
         text-align: start;
         font-family: var(--gyle-text);
       }

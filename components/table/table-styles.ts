@@ -12,10 +12,16 @@ const WIDEST = 26;
 const LABEL_ROOM = 3;
 const EDGES = 2;
 
+/** A figure in a row is set in --gyle-figure, which is wider than the type that columns are measured in. */
+const FIGURE_WIDTH = 1.0625;
+
 /** Columns and least width of a row, as custom properties: header and body stand in one measure. `lengths`: the longest entry of each column in characters. */
 export const tracksOf = (columns: readonly ColumnResult[], lengths: readonly number[]): string => {
   const widths = columns.map(({ label, measured }, at) =>
-    Math.min(WIDEST, Math.max(NARROWEST, label.length + LABEL_ROOM, (lengths[at] ?? 0) + EDGES, measured ? 0 : 14)),
+    Math.min(
+      WIDEST,
+      Math.max(NARROWEST, label.length + LABEL_ROOM, (lengths[at] ?? 0) * FIGURE_WIDTH + EDGES, measured ? 0 : 14),
+    ),
   );
   // A figure's character is 0.6 of the type's size.
   const rems = widths.map((width) => Math.round(width * 6) / 10);
