@@ -10,6 +10,7 @@ function said(x) = if x > 1.5 kg then "heavy" else "light"
 sheet s
 later = ? truth
 late = ? kg
+late_two = ? kg
 three = 3 kg
 word = "ash"
 table t1
@@ -38,6 +39,15 @@ function shown(formula: string): string {
   if (cell === null) return "not there";
   if (cell.state === "waiting") return `waiting ${cell.waitingFor.join(", ")}`;
   return cell.state === "ready" ? cell.shown : cell.faults.map(({ code }) => code).join(", ");
+}
+
+/** The faults and cautions of a line with this formula, in words. */
+function said(formula: string): { faults: string[]; cautions: string[] } {
+  const cell = new Session(`${TABLE}it = ${formula}\n`, null, language).cell("s.it");
+  return {
+    faults: (cell?.faults ?? []).map((fault) => wordFault(fault).split(". ")[0] ?? ""),
+    cautions: (cell?.cautions ?? []).map(({ code }) => code),
+  };
 }
 
 test.each([
@@ -103,6 +113,26 @@ test.each([
 });
 
 test.each([
+  ["t1.mass + late + late_two", "waiting s.late, s.late_two"],
+  ["wort_mass(volume: late / 1 kg * 1 L, gravity: 12 °P) + late_two", "waiting s.late, s.late_two"],
+  ["sum(late, late_two)", "waiting s.late, s.late_two"],
+])("%s waits for all that it lacks: %s", (formula, wanted) => {
+  expect(shown(formula)).toBe(wanted);
+});
+
+test.each([
+  ["1 / (2 - 2)", "This divides by zero."],
+  ["0 ^ (0 - 1)", "This divides by zero."],
+  ["(0 - 2) ^ 0.5", "The root of a negative figure has no value."],
+  ["0 ^ 0.5", ""],
+  ["(1e200 + 0) * 1e200", "The result is too large to be held."],
+  ["(0 - 1e200) * 1e200", "The result is too large to be held."],
+  ["(1e200 + 0) ^ 2", "The result is too large to be held."],
+])("%s says %s", (formula, wanted) => {
+  expect(said(formula).faults.join(" ")).toBe(wanted);
+});
+
+test.each([
   ["sum(t1.mass where t1.mass > 5 kg)", "21 kg"],
   ["count(t1.name where t1.mass > 5 kg)", "3"],
   ["last(t1.name where t1.mass < 1 kg)", "Rowan"],
@@ -120,15 +150,6 @@ test("a function of the library is worked out for each row; a row with a missing
   expect(rows).toEqual([single(12), single(13), single(14), single(15), "–", "–", single(17), single(18), rows[8]]);
   expect(rows[8]).toMatch(new RegExp(`^${single(19)} `));
 });
-
-/** The faults and cautions of a line with this formula, in words. */
-function said(formula: string): { faults: string[]; cautions: string[] } {
-  const cell = new Session(`${TABLE}it = ${formula}\n`, null, language).cell("s.it");
-  return {
-    faults: (cell?.faults ?? []).map((fault) => wordFault(fault).split(". ")[0] ?? ""),
-    cautions: (cell?.cautions ?? []).map(({ code }) => code),
-  };
-}
 
 test.each([
   [
