@@ -21,8 +21,13 @@ const editorOn = async (formula: string, context = CONTEXT) => {
 };
 
 const below = (editor: Element): string => (inside(editor, ".below").textContent ?? "").replace(/\s+/g, " ").trim();
+/** The list as keys find it: while it is asked for anew it takes none. */
 const listed = (editor: Element): string[] =>
-  [...(editor.shadowRoot?.querySelectorAll(".cm-completionLabel") ?? [])].map((each) => each.textContent ?? "");
+  [
+    ...(editor.shadowRoot?.querySelectorAll(
+      ".cm-tooltip-autocomplete:not(.cm-tooltip-autocomplete-disabled) .cm-completionLabel",
+    ) ?? []),
+  ].map((each) => each.textContent ?? "");
 const marked = (editor: Element, kind: string): string[] =>
   [...(editor.shadowRoot?.querySelectorAll(`.is-${kind}`) ?? [])].map((each) => each.textContent ?? "");
 
