@@ -48,6 +48,12 @@ export const tablesOf = (session: Session): readonly { readonly name: string; re
     }),
   );
 
+export const sizeInWords = (csv: Csv): string => {
+  const size = csv instanceof File ? csv.size : csv.length;
+  if (size >= 10_000) return `${Math.round(size / 1000).toLocaleString("en")} kB`;
+  return `${size.toLocaleString("en")} ${csv instanceof File ? "bytes" : "characters"}`;
+};
+
 /** Enough of a file for the line with its headers, in bytes. */
 const BEGINNING = 1 << 16;
 

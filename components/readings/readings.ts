@@ -14,7 +14,7 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { downloadText } from "../storage/files.ts";
-import { editsOf, freeLabel, type Into, likelyTable, nameOf, tablesOf } from "./carry-out.ts";
+import { editsOf, freeLabel, type Into, likelyTable, nameOf, sizeInWords, tablesOf } from "./carry-out.ts";
 import type { Came, Csv } from "./messages.ts";
 import { outcome } from "./outcome.ts";
 import { firstRows, howItIsRead, newColumns, questions, rowsInWords } from "./parts.ts";
@@ -302,13 +302,8 @@ export class GyleReadings extends LitElement {
   }
 
   #source(csv: Csv) {
-    const size = csv instanceof File ? csv.size : csv.length;
-    const inWords =
-      size < 10_000
-        ? `${size.toLocaleString("en")} ${csv instanceof File ? "bytes" : "characters"}`
-        : `${Math.round(size / 1000).toLocaleString("en")} kB`;
     return html`<div class="source">
-      <span class="file"><b>${csv instanceof File ? csv.name : "Pasted rows"}</b>, ${inWords}</span>
+      <span class="file"><b>${csv instanceof File ? csv.name : "Pasted rows"}</b>, ${sizeInWords(csv)}</span>
       <button class="link" @click=${() => this.#file?.click()}>Choose another</button>
       ${this.#fileInput()}
     </div>`;

@@ -133,13 +133,19 @@ test(`what was kept is there after each of ${BROWSER_KILLS} kills of the whole b
 }, async () => {
   const folder = mkdtempSync(join(tmpdir(), "gylebook-killed-"));
   const random = chance(SEED + 1);
-  let before: Typist | null = null;
-  for (let count = 0; count <= BROWSER_KILLS; count++) {
-    const context = await chromium.launchPersistentContext(folder, {
+  const start = () =>
+    chromium.launchPersistentContext(folder, {
       executablePath: process.env[CHROMIUM_VARIABLE],
       args: CHROMIUM_FLAGS,
       locale: TEST_LOCALE,
     });
+  // A browser in use has its folders: one that dies while it sets itself up for the first time may lose them all.
+  const first = await start();
+  await (await Typist.at(await first.newPage(), server.url)).check();
+  await first.close();
+  let before: Typist | null = null;
+  for (let count = 0; count <= BROWSER_KILLS; count++) {
+    const context = await start();
     const page = await context.newPage();
     const typist = await Typist.at(page, server.url);
     typist.id = before?.id ?? null;
