@@ -2,7 +2,7 @@ import type { LibraryFunction } from "../../engine/index.ts";
 
 type Argument = LibraryFunction["arguments"][number];
 
-/** The unit that stands beside an argument's field, and the texts it may be; null: any figure. */
+/** The unit that stands beside an argument's field, and the texts it may be; null where it takes every figure. */
 export const argumentField = ({
   takes,
 }: Argument): { readonly unit: string; readonly choices: readonly string[] | null } => {

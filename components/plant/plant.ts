@@ -116,7 +116,7 @@ const isWorked = (session: Session, name: string): boolean => {
   return formula !== null && readField(formula) === null;
 };
 
-/** A sheet that asks the same things: it understands what is typed as any field does, in the units of the reader's lens. */
+/** A sheet that asks the same things: it understands what is typed as the fields of a sheet do, in the units of the reader's lens. */
 const asking = (lens: Lens): Session =>
   createSession(
     `gylebook 1\nsheet ${SHEET}\n${[...QUESTIONS, SACK].map(({ name, unit }) => `${name} = ? ${unit}\n`).join("")}`,
