@@ -1,9 +1,10 @@
-import { labelFromName, nameKey } from "../base/names.ts";
+import { nameKey } from "../base/names.ts";
 import { eachName } from "../checker/references.ts";
 import { LIBRARY_FUNCTIONS } from "../library/functions.ts";
 import { GENERAL_FUNCTIONS } from "../operations/functions.ts";
 import { quoteText } from "../parser/texts.ts";
 import { kindName } from "../values/describe.ts";
+import { labelOf } from "../workbook/document.ts";
 import type { Model } from "../workbook/model.ts";
 import { type ArgumentInHand, type Call, helpOf } from "./argument-in-hand.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
@@ -52,7 +53,7 @@ export function lineCandidates(model: Model, context: Context): readonly Candida
     const item = origin.is === "cell" ? origin.item : origin.table.item.columns[origin.column];
     const written = origin.is === "cell" ? origin.item.name : `${origin.table.item.name}.${item?.name ?? ""}`;
     const name = origin.sheet === sheet ? written : model.fullName(node);
-    const label = item?.label ?? labelFromName(item?.name ?? "");
+    const label = item === undefined ? "" : labelOf(item);
     const option: Option = { label: name, insert: name, detail: label, kind: origin.is === "cell" ? "line" : "column" };
     (origin.sheet === sheet ? near : far).push(
       candidate(option, [label], { detail: () => `${label}, ${kindName(model.typeOf(node).kind)}` }),
@@ -89,7 +90,7 @@ function columnsOf(model: Model, context: Context, table: string | null): readon
   return (record?.nodes ?? []).flatMap((node, at) => {
     const column = record?.item.columns[at];
     if (column === undefined || node === own) return [];
-    const label = column.label ?? labelFromName(column.name);
+    const label = labelOf(column);
     return [
       candidate(
         {

@@ -1,10 +1,11 @@
 import { visible } from "../base/deceptive.ts";
-import { labelFromName, nameKey } from "../base/names.ts";
+import { nameKey } from "../base/names.ts";
 import type { Caution } from "../diagnostics/diagnostic.ts";
 import type { LibraryFunction } from "../library/declaration.ts";
 import { callsOf } from "../parser/references.ts";
 import type { Node } from "../parser/tree.ts";
 import type { Lens } from "../units/lens.ts";
+import { labelOf } from "../workbook/document.ts";
 import type { Model } from "../workbook/model.ts";
 import type { State } from "../workbook/result.ts";
 import { cellResult, columnResult } from "../workbook/results.ts";
@@ -80,7 +81,7 @@ function linkTo(model: Model, lens: Lens, node: number): Link {
   const own = origin?.is === "cell" ? origin.item : origin?.table.item.columns[origin.column];
   return {
     name: model.fullName(node),
-    label: own?.label ?? labelFromName(own?.name ?? ""),
+    label: own === undefined ? "" : labelOf(own),
     shown: state === READY ? brief(model, lens, node) : "",
     state: state === READY ? "ready" : state === WAITING ? "waiting" : "faulty",
   };

@@ -1,5 +1,5 @@
-import { labelFromName } from "../base/names.ts";
 import type { Session } from "../session.ts";
+import { labelOf } from "../workbook/document.ts";
 import type { CellJson, ColumnJson, WorkbookJson } from "./json.ts";
 
 /** Rows of a table that are printed; the rest is counted. */
@@ -93,27 +93,17 @@ export function printSheets(session: Session, { title, faults, cells, tables }: 
     const own = sheet.pages.flat();
     const width = Math.min(
       WIDEST_LABEL,
-      Math.max(
-        12,
-        ...own.map((item) => (item.is === "cell" ? [...(item.label ?? labelFromName(item.name))].length : 0)),
-      ),
+      Math.max(12, ...own.map((item) => (item.is === "cell" ? [...labelOf(item)].length : 0))),
     );
     const already = new Set<string>();
-    if (session.workbook.sheets.length > 1 || title !== "") lines.push("", sheet.label ?? labelFromName(sheet.name));
+    if (session.workbook.sheets.length > 1 || title !== "") lines.push("", labelOf(sheet));
     for (const item of own) {
       if (item.is === "section") lines.push("", `  ${item.label}`);
       else if (item.is === "cell") {
         lines.push(...cellLines(cells[at] as CellJson, width, already));
         at += 1;
       } else if (item.is === "table" && item.columns.length > 0) {
-        lines.push(
-          ...tableLines(
-            session,
-            tables[table] as WorkbookJson["tables"][number],
-            item.label ?? labelFromName(item.name),
-            already,
-          ),
-        );
+        lines.push(...tableLines(session, tables[table] as WorkbookJson["tables"][number], labelOf(item), already));
         table += 1;
       }
     }

@@ -1,3 +1,5 @@
+import { visible } from "../base/deceptive.ts";
+import { labelFromName } from "../base/names.ts";
 import type { ParsedColumn } from "../parser/tree.ts";
 
 /**
@@ -108,3 +110,7 @@ export const formulaOf = (item: CellItem): string => item.source.slice(item.form
 export function* itemsOf(sheet: Sheet): Generator<Item> {
   for (const page of sheet.pages) yield* page;
 }
+
+/** What a line, table, column or sheet is called where it is shown: its label, or one that is made from its name. */
+export const labelOf = ({ name, label }: { readonly name: string; readonly label: string | null }): string =>
+  visible(label ?? labelFromName(name));

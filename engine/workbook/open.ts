@@ -113,7 +113,13 @@ export function headItem(statement: Statement): HeadItem {
         formulaStart: statement.formulaStart,
       };
     case "cell":
-      return { is: "cell", source, name: statement.name, label: statement.label, formulaStart: statement.formulaStart };
+      return {
+        is: "cell",
+        source,
+        name: statement.name,
+        label: shown(statement.label),
+        formulaStart: statement.formulaStart,
+      };
     case "gap":
       return { is: "gap", source };
     default:
@@ -134,7 +140,13 @@ export function sheetItem(statement: Statement): Item {
   const rowsAt = statement.is === "table" ? rowsStart(statement) : 0;
   switch (statement.is) {
     case "cell":
-      return { is: "cell", source, name: statement.name, label: statement.label, formulaStart: statement.formulaStart };
+      return {
+        is: "cell",
+        source,
+        name: statement.name,
+        label: shown(statement.label),
+        formulaStart: statement.formulaStart,
+      };
     case "section":
       return { is: "section", source, label: visible(statement.label) };
     case "prose":

@@ -1,5 +1,4 @@
 import { visible } from "../base/deceptive.ts";
-import { labelFromName } from "../base/names.ts";
 import type { Caution, Fault } from "../diagnostics/diagnostic.ts";
 import { faultOf } from "../evaluator/stop.ts";
 import { printUnit } from "../units/compound.ts";
@@ -9,7 +8,7 @@ import { kindName } from "../values/describe.ts";
 import type { Type } from "../values/kind.ts";
 import { isColumn, isMissing, type Value } from "../values/value.ts";
 import { gravityCautions, withinCautions } from "./cautions.ts";
-import { type CellItem, formulaOf } from "./document.ts";
+import { type CellItem, formulaOf, labelOf } from "./document.ts";
 import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
@@ -106,7 +105,7 @@ export function cellResult(
   return {
     ...standing,
     name: model.fullName(node),
-    label: visible(item.label ?? labelFromName(item.name)),
+    label: labelOf(item),
     formula: formulaOf(item),
     shown: typed === null ? (shown?.text ?? "") : `${typed.figure} ${typed.unitText}`,
     figure: typed?.figure ?? shown?.figure ?? "",
@@ -140,7 +139,7 @@ export function columnResult(
     ...standing,
     name,
     fullName: model.fullName(node),
-    label: visible(column?.label ?? labelFromName(name)),
+    label: labelOf({ name, label: column?.label ?? null }),
     measured,
     formula: column?.formula?.text ?? null,
     unitText: shape.unit === null ? "" : printUnit(shape.unit),
@@ -232,7 +231,7 @@ export class Results {
       .join(".");
     const result: TableResult = {
       name: name === "" ? key : name,
-      label: visible(table.item.label ?? labelFromName(table.item.name)),
+      label: labelOf(table.item),
       rowCount: table.rowCount,
       columns,
     };

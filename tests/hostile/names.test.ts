@@ -138,6 +138,15 @@ plot "F\u2069g"
     expect(session.text()).toBe(`${text}a = 1 kg\n`);
   });
 
+  test("are written out where other lines and columns are offered or drawn on", () => {
+    const session = createSession(
+      'gylebook 1\nsheet s\na "Mass\u202e gk" = 1 kg\nb = a * 2\ntable t1\n  column x "E\u202bf" : kg\n  rows\n  end\n',
+    );
+    expect(session.working("s.b")?.drawsOn[0]?.label).toBe("Mass⟨U+202E⟩ gk");
+    const offered = session.complete({ sheet: "s", cell: null }, "", 0).options.map(({ detail }) => detail);
+    expect(offered).toEqual(expect.arrayContaining(["Mass⟨U+202E⟩ gk, mass", "E⟨U+202B⟩f, mass"]));
+  });
+
   test("in a formula are a fault where they stand, and written out in its working", () => {
     const cell = createSession("gylebook 1\nsheet s\na = 1 kg \u202e + 2 kg\n").cell("s.a");
     expect(cell?.state).toBe("faulty");
