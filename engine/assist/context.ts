@@ -1,8 +1,6 @@
 import { nameKey } from "../base/names.ts";
 import type { Scope } from "../checker/environment.ts";
-import type { Memory } from "../evaluator/evaluate.ts";
 import type { Model } from "../workbook/model.ts";
-import { READY, WAITING } from "../workbook/store.ts";
 
 /** Where a formula stands while it is typed. */
 export interface Context {
@@ -36,12 +34,3 @@ export function nodeAt(model: Model, context: Context): number | null {
 
 /** The node of a full name, `mash.grain`, `cellar.readings.gravity` or `batch_date`; null when there is none. */
 export const nodeNamed = (model: Model, name: string): number | null => model.names.node(keyOf(name)) ?? null;
-
-/** What the lines of a model hold, for a run that changes nothing. */
-export const memoryOf = (model: Model): Memory => ({
-  read: (node) => {
-    const state = model.store.state(node);
-    if (state === READY) return { is: "value", value: model.store.value(node) };
-    return { is: state === WAITING ? "waiting" : "faulty" };
-  },
-});

@@ -17,7 +17,7 @@ import { refusedChoice } from "../workbook/running.ts";
 import { shapeIn, showAll, typedStep, typicalValue } from "../workbook/shape.ts";
 import { FAULTY } from "../workbook/store.ts";
 import { blanksOf, rootCause } from "../workbook/waiting.ts";
-import { type Context, memoryOf, nodeAt, scopeAt } from "./context.ts";
+import { type Context, nodeAt, scopeAt } from "./context.ts";
 
 /** What a formula would be if it were kept as it now stands in the editor. */
 export interface Preview {
@@ -76,7 +76,7 @@ function workedOut(
       ? standing({ ...known, state: "waiting" })
       : ready(model, lens, parsed, checked, blank.filled, []);
   if (root === null) return standing({ ...known, because: causeOf(model, needs) });
-  const { value, stop: stopped, cautions } = evaluate(root, memoryOf(model));
+  const { value, stop: stopped, cautions } = evaluate(root, model.store);
   const stop = stopped ?? refusedChoice(checked, value);
   if (stop === null) return ready(model, lens, parsed, checked, value, cautions);
   if (stop.reason === "waiting")

@@ -4,7 +4,6 @@ import { partsOf } from "../checker/formula.ts";
 import { evaluate } from "../evaluator/evaluate.ts";
 import type { Lens } from "../units/lens.ts";
 import type { Model } from "../workbook/model.ts";
-import { memoryOf } from "./context.ts";
 import { briefPart } from "./figures-put-in.ts";
 
 /** One step of a working: `strike_temperature(…)` and what it gives. */
@@ -68,7 +67,7 @@ function stepNodes(root: CheckedNode): readonly CheckedNode[] {
 }
 
 function shownPart(model: Model, lens: Lens, node: CheckedNode): string {
-  const { value, stop } = evaluate(node, memoryOf(model));
+  const { value, stop } = evaluate(node, model.store);
   return stop === null ? briefPart(model, lens, node.type, value) : "";
 }
 

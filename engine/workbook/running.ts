@@ -1,6 +1,6 @@
 import type { CheckedFormula } from "../checker/checked.ts";
 import { type Caution, fault } from "../diagnostics/diagnostic.ts";
-import { evaluate, type Memory } from "../evaluator/evaluate.ts";
+import { evaluate } from "../evaluator/evaluate.ts";
 import type { Stop } from "../evaluator/stop.ts";
 import { type Slots, writeTape } from "../evaluator/tape.ts";
 import type { Graph } from "../graph/graph.ts";
@@ -21,20 +21,12 @@ export class Running {
   readonly #checking: Checking;
   /** Formulas that are not on the tape, and those that it once gave no figure for. */
   readonly #trees = new Map<number, CheckedFormula>();
-  readonly #memory: Memory;
   readonly #slots: Slots;
 
   constructor(lines: Lines, graph: Graph, checking: Checking) {
     this.#lines = lines;
     this.#graph = graph;
     this.#checking = checking;
-    this.#memory = {
-      read: (node) => {
-        const state = this.store.state(node);
-        if (state === READY) return { is: "value", value: this.store.value(node) };
-        return { is: state === WAITING ? "waiting" : "faulty" };
-      },
-    };
     this.#slots = {
       ofNode: (node) => this.store.slotOf(node),
       ofConstant: (value) => this.store.constantSlot(value),
@@ -141,7 +133,7 @@ export class Running {
       return;
     }
     this.#trees.set(node, checked);
-    const { value, stop, cautions } = evaluate(checked.root, this.#memory);
+    const { value, stop, cautions } = evaluate(checked.root, this.store);
     if (cautions.length > 0) this.cautions.set(node, cautions);
     const refused = stop ?? refusedChoice(checked, value);
     if (refused === null) this.store.put(node, origin.is === "column" ? origin.table.fill(value) : value);

@@ -1,4 +1,5 @@
 import { invariant } from "../base/invariant.ts";
+import type { Held, Memory } from "../evaluator/evaluate.ts";
 import { runTape, SCRATCH_SLOTS } from "../evaluator/tape.ts";
 import type { Value } from "../values/value.ts";
 
@@ -24,7 +25,7 @@ function grown<T extends Float64Array | Int32Array | Uint8Array>(array: T, lengt
  * What every node holds, and the tape of those that are plain arithmetic. Single figures stand in slots: scratch first,
  * then one for each node and each constant, as they come. Anything else (texts, columns) stands beside.
  */
-export class Store {
+export class Store implements Memory {
   slots = new Float64Array(FIRST_CAPACITY);
   states = new Uint8Array(FIRST_CAPACITY);
   code = new Int32Array(FIRST_CAPACITY);
@@ -82,6 +83,13 @@ export class Store {
   /** What a ready node holds. */
   value(node: number): Value {
     return this.#others.get(node) ?? (this.slots[this.slotOfNode[node] as number] as number);
+  }
+
+  /** What a formula that needs a node is given. */
+  read(node: number): Held {
+    const state = this.state(node);
+    if (state === READY) return { is: "value", value: this.value(node) };
+    return { is: state === WAITING ? "waiting" : "faulty" };
   }
 
   state(node: number): StateCode {
