@@ -5,7 +5,7 @@ import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { wordFault } from "../diagnostics/wording.ts";
 import { decimalOf, vulgarValue } from "../parser/slips.ts";
 import { type AmbiguousUnit, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
-import { compoundOf, printUnit } from "../units/compound.ts";
+import { printUnit, shownUnitOf } from "../units/compound.ts";
 import { dimension } from "../units/dimension.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
 import { describe, describeOne } from "../values/describe.ts";
@@ -167,13 +167,11 @@ function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
   const loose = head.units
     .all()
     .filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
-  const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnit).filter(fits);
+  const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnitOf).filter(fits);
   if (shown.length > 0) return { ok: true, units: shown };
   if (exact === null) return { ok: false, says: `"${typed}" is not a unit that is known here.` };
   return { ok: false, says: "code" in exact ? wordFault(exact) : `${describe(kindOfUnit(exact), exact)} is typed.` };
 }
-
-const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
 
 const VOLUME = quantity(dimension({ length: 3 }));
 

@@ -1,4 +1,4 @@
-import { parseInstant } from "../parser/numbers.ts";
+import { datesOf, parseInstant, two } from "../parser/numbers.ts";
 import { formatInstant } from "../units/instant.ts";
 
 /** The instants, as the language writes them, that were meant; or why none was. */
@@ -10,15 +10,13 @@ const DATE_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:(?:\s*T\s*|\s+)(.+))?$
 const YEAR_LAST = /^(\d{1,2})([/.])\s?(\d{1,2})\2\s?(\d{4})(?:[T\s]+(.+))?$/i;
 const CLOCK = /^(\d{1,2})(?:[:.h](\d{2}))?(?::(\d{2}))?\s*(am|pm)?\s*(z|[+-]\d{2}:?\d{2})?$/i;
 
-const two = (figure: string | number): string => String(figure).padStart(2, "0");
-
 /** `8:15`, `08.15`, `8:15 pm` as ISO 8601 writes it: `08:15`. An hour alone needs am or pm. */
 function clockOf(typed: string): string | null {
   const [, hour = "", minute, second, half, zone = ""] = CLOCK.exec(typed.trim()) ?? [];
   if (hour === "" || (minute === undefined && half === undefined)) return null;
   const noon = half === undefined ? Number(hour) : (Number(hour) % 12) + (half.toLowerCase() === "pm" ? 12 : 0);
   if (half !== undefined && (Number(hour) < 1 || Number(hour) > 12)) return null;
-  return `${two(noon)}:${minute ?? "00"}${second === undefined ? "" : `:${second}`}${zone.toUpperCase()}`;
+  return `${two(String(noon))}:${minute ?? "00"}${second === undefined ? "" : `:${second}`}${zone.toUpperCase()}`;
 }
 
 const EXAMPLE = "Write it such as 2026-03-02 08:15.";
@@ -36,9 +34,10 @@ export function instantsMeant(typed: string, today: number | null): InstantsMean
   if (year !== undefined) return sound([withClock(`${year}-${two(month)}-${two(day)}`, behind)], text);
   const [, first = "", sign, second = "", last, clock] = YEAR_LAST.exec(text) ?? [];
   if (last === undefined) return { ok: false, says: `"${text}" is no date or time. ${EXAMPLE}` };
-  const dayFirst = withClock(`${last}-${two(second)}-${two(first)}`, clock);
-  // Points stand only where the day comes first.
-  return sound(sign === "." ? [dayFirst] : [dayFirst, withClock(`${last}-${two(first)}-${two(second)}`, clock)], text);
+  return sound(
+    datesOf(first, sign ?? "", second, last).map((date) => withClock(date, clock)),
+    text,
+  );
 }
 
 const withClock = (date: string, clock: string | undefined): string =>

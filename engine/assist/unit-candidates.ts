@@ -2,7 +2,7 @@ import { UNKNOWN_TYPE } from "../checker/check.ts";
 import { checkFormula } from "../checker/formula.ts";
 import { kindOfUnit } from "../checker/units.ts";
 import { FAMILIES } from "../operations/families.ts";
-import { compoundOf, printUnit } from "../units/compound.ts";
+import { printUnit, shownUnitOf } from "../units/compound.ts";
 import { LENSES, lensUnit } from "../units/lens.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
@@ -12,8 +12,6 @@ import type { ArgumentInHand } from "./argument-in-hand.ts";
 import { type Candidate, candidate } from "./candidates.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
 import { innermost } from "./parts.ts";
-
-const shownUnit = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
 
 const isMoney = (unit: Unit): boolean =>
   unit.is === "linear" && (unit.dimension.powers[0]?.[0].startsWith("currency:") ?? false);
@@ -59,7 +57,7 @@ export function unitCandidates(
   const wanted = wantedKind(model, context, before, inHand);
   const inCompound = /[/·*]$/.test(before);
   const all = model.head.units.all();
-  const fits = (unit: Unit): boolean => wanted !== null && sameKind(kindOfUnit(shownUnit(unit)), wanted);
+  const fits = (unit: Unit): boolean => wanted !== null && sameKind(kindOfUnit(shownUnitOf(unit)), wanted);
   const first = inCompound ? [] : all.filter(fits);
   const compounds = wanted === null || inCompound ? [] : usualCompounds(wanted);
   const strict = /\bas\s*$/.test(before) && first.length + compounds.length > 0;
@@ -74,7 +72,7 @@ export function unitCandidates(
     ),
     ...[...first, ...others].map((unit) =>
       candidate(
-        { label: unit.symbol, insert: unit.symbol, detail: kindName(kindOfUnit(shownUnit(unit))), kind: "unit" },
+        { label: unit.symbol, insert: unit.symbol, detail: kindName(kindOfUnit(shownUnitOf(unit))), kind: "unit" },
         unit.names,
         { exactCase: true, rare: isMoney(unit) && !fits(unit) },
       ),

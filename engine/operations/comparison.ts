@@ -18,11 +18,16 @@ export const equalFigures = (a: number, b: number): boolean =>
 
 /** Seconds since 1970 are so large that a relative tolerance would merge neighbours: instants are equal to the microsecond. */
 const INSTANT_WITHIN = 1e-6;
-const equalInstants = (a: number, b: number): boolean => Math.abs(a - b) <= INSTANT_WITHIN;
+
+/** Figures of a kind this far apart are equal: in themselves, and as a share of the larger. */
+const equalWithin = (kind: Kind): readonly [absolute: number, relative: number] =>
+  isInstant(kind) ? [INSTANT_WITHIN, 0] : [0, EQUAL_WITHIN];
 
 /** When two figures of a kind count as equal. */
-export const equalOf = (kind: Kind): ((a: number, b: number) => boolean) =>
-  isInstant(kind) ? equalInstants : equalFigures;
+export function equalOf(kind: Kind): (a: number, b: number) => boolean {
+  const [absolute, relative] = equalWithin(kind);
+  return relative === 0 ? (a, b) => Math.abs(a - b) <= absolute : equalFigures;
+}
 
 /** What a comparison gives for a figure that is less than another, equal to it, and greater: 1 or 0. */
 const TRUTHS: { readonly [C in Comparison]: readonly [less: number, equal: number, greater: number] } = {
@@ -37,8 +42,7 @@ const TRUTHS: { readonly [C in Comparison]: readonly [less: number, equal: numbe
 /** Compares coherent figures, single or by column: 1, 0, or NaN where one is missing. `<=`, `is` and `within` agree on what is equal. */
 export function compareOver(comparison: Comparison, kind: Kind, a: Value, b: Value): Value {
   const [less, same, greater] = TRUTHS[comparison];
-  // Figures this far apart are equal: in themselves, and as a share of the larger.
-  const [absolute, relative] = isInstant(kind) ? [INSTANT_WITHIN, 0] : [0, EQUAL_WITHIN];
+  const [absolute, relative] = equalWithin(kind);
   const length = lengthOf([a, b]);
   const [left, leftStep] = rowsOf(a);
   const [right, rightStep] = rowsOf(b);

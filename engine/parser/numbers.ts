@@ -123,6 +123,15 @@ export function startsInstant(text: string, at: number): boolean {
   return month > year + 1 && text.charCodeAt(month) === 45 && isDigit(text.charCodeAt(month + 1));
 }
 
+/** `3` as `03`. */
+export const two = (figure: string): string => figure.padStart(2, "0");
+
+/** `2/3/2026` as ISO 8601 writes what it may be: the day first, and the month first, but for points, which stand only where the day does; the calendar is not asked. */
+export const datesOf = (first: string, sign: string, second: string, year: string): readonly string[] => {
+  const dayFirst = `${year}-${two(second)}-${two(first)}`;
+  return sign === "." ? [dayFirst] : [dayFirst, `${year}-${two(first)}-${two(second)}`];
+};
+
 /** Whether two like strokes or points part the digits at `at`: `02/03/2026`, `25.3.2026`. */
 export function mayBeDate(text: string, at: number): boolean {
   const first = skipDigits(text, at);
@@ -195,8 +204,6 @@ function skipInstant(text: string, at: number): number {
 /** A time of day behind a date: `8:15`, `08:15:30`, `8:15 pm`. */
 const CLOCK = /^(\d{1,2})(:\d\d(?::\d\d)?)(?: ?([ap]m)\b)?/i;
 
-const pad = (figure: string): string => figure.padStart(2, "0");
-
 /** The instant at `at`, where {@link startsInstant} holds; broken with a `bad-number` fault when no calendar has it. */
 export function readInstant(
   text: string,
@@ -211,7 +218,7 @@ export function readInstant(
     const whole = { start: at, end: end + 1 + clock[0].length };
     const [, typed = "", minutes = "", half] = clock;
     const hour = half === undefined ? Number(typed) : (Number(typed) % 12) + (/p/i.test(half) ? 12 : 0);
-    const mended = `${written}T${pad(String(hour))}${minutes}`;
+    const mended = `${written}T${two(String(hour))}${minutes}`;
     const told = badNumber(text, whole, `Date and time are joined by a T: ${mended}.`, [
       mend(`Write ${mended}`, whole, mended),
     ]);
@@ -228,7 +235,7 @@ function badInstant(text: string, span: Span, written: string): Fault {
     return badNumber(text, span, `An instant is written ${upper}.`, [mend(`Write ${upper}`, span, upper)]);
   }
   const loose = LOOSE_DATE.exec(written);
-  const padded = loose === null ? "" : `${loose[1]}-${pad(loose[2] ?? "")}-${pad(loose[3] ?? "")}`;
+  const padded = loose === null ? "" : `${loose[1]}-${two(loose[2] ?? "")}-${two(loose[3] ?? "")}`;
   if (parseInstant(padded) !== null) {
     const says = `A date is written with two digits for month and day: ${padded}.`;
     return badNumber(text, span, says, [mend(`Write ${padded}`, span, padded)]);

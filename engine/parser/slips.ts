@@ -1,6 +1,6 @@
 import { ONE } from "../base/rational.ts";
 import { type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
-import { parseInstant } from "./numbers.ts";
+import { datesOf, parseInstant, two } from "./numbers.ts";
 import type { BinaryOperator } from "./tokens.ts";
 import type { UnitPhrase } from "./tree.ts";
 
@@ -91,22 +91,14 @@ function timeOfDay(text: string, start: number, end: number, hours: number, cloc
 const LOOSE_DATE =
   /^(?:(\d{1,2})([/.])(\d{1,2})\2((?:19|20)\d\d)|((?:19|20)\d\d)\/(\d{1,2})\/(\d{1,2}))(?:[ T](\d{1,2}):(\d\d))?(?![\w.,:/°%])/;
 
-const two = (figure: string): string => figure.padStart(2, "0");
-
 /** The dates of the calendar that `02/03/2026`, `25.3.2026` or `2026/3/2` at `at` may be; null: it is none. */
 export function looseDateAt(text: string, at: number): { readonly end: number; readonly fault: Fault } | null {
   const found = LOOSE_DATE.exec(text.slice(at, at + ENOUGH));
   if (found === null) return null;
   const [typed, first = "", sign, second = "", last, year, month = "", day = "", hour, minutes] = found;
   const time = hour === undefined ? "" : `T${two(hour)}:${minutes}`;
-  const dayFirst = `${last}-${two(second)}-${two(first)}`;
-  // Points stand only where the day comes first.
   const read =
-    year !== undefined
-      ? [`${year}-${two(month)}-${two(day)}`]
-      : sign === "."
-        ? [dayFirst]
-        : [dayFirst, `${last}-${two(first)}-${two(second)}`];
+    year === undefined ? datesOf(first, sign ?? "", second, last ?? "") : [`${year}-${two(month)}-${two(day)}`];
   const dates = [...new Set(read.map((date) => date + time))].filter((date) => parseInstant(date) !== null);
   const [one, other] = dates;
   if (one === undefined) return null;

@@ -9,7 +9,7 @@ import {
   toNumber,
 } from "../base/rational.ts";
 import { DIMENSIONLESS, type Dimension, multiplyDimensions, powerOfDimension, sameDimension } from "./dimension.ts";
-import type { CompoundUnit, LinearUnit, ShownUnit, UnitTerm } from "./unit.ts";
+import type { CompoundUnit, LinearUnit, ShownUnit, Unit, UnitTerm } from "./unit.ts";
 
 const SUPERSCRIPTS: Readonly<Record<string, string>> = { "2": "²", "3": "³" };
 
@@ -62,6 +62,9 @@ export const PLAIN: CompoundUnit = makeCompound([]);
 
 /** One linear unit to the power 1. */
 export const compoundOf = (unit: LinearUnit): CompoundUnit => makeCompound([{ unit, power: ONE }]);
+
+/** A unit as figures are shown in it: a linear one as a compound of itself. */
+export const shownUnitOf = (unit: Unit): ShownUnit => (unit.is === "linear" ? compoundOf(unit) : unit);
 
 /** How a unit is written: what resolves to the same unit when it is read. Empty for a plain number. */
 export const printUnit = (unit: ShownUnit): string => (unit.is === "scale" ? unit.symbol : unit.text);
