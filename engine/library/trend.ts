@@ -50,8 +50,9 @@ function isSteady(readings: readonly Reading[], over: number, margin: number): n
   if (last === undefined) return noValue("There is no reading with both a time and a gravity yet.");
   const before = readings.findLastIndex((reading) => reading.taken <= last.taken - over);
   if (before < 0) return noValue("The readings do not reach back far enough: take more, or judge over a shorter time.");
-  const gravities = readings.slice(before).map((reading) => reading.gravity);
-  const moved = Math.max(...gravities) - Math.min(...gravities);
+  let [low, high] = [last.gravity, last.gravity];
+  for (const { gravity } of readings.slice(before)) [low, high] = [Math.min(low, gravity), Math.max(high, gravity)];
+  const moved = high - low;
   return moved <= margin * (1 + SAME) + SAME ? 1 : 0;
 }
 

@@ -259,4 +259,13 @@ describe("a steady gravity", () => {
     expect(call("gravity_steady", { ...given, taken: hours(0, 24), gravity: plato(2.5, 2.5) })).toMatch(/reach back/);
     expect(call("gravity_steady", { ...given, taken: hours(Number.NaN), gravity: plato(2.5) })).toMatch(/no reading/);
   });
+
+  test("of a log with a reading a second over days are judged as well", () => {
+    const rows = 200_000;
+    const taken = Float64Array.from({ length: rows }, (_, row) => row);
+    const gravity = new Float64Array(rows).fill(0.025);
+    expect(call("gravity_steady", { over: rows - 1, margin: 0.001, taken, gravity })).toBe(1);
+    gravity[1] = 0.03;
+    expect(call("gravity_steady", { over: rows - 1, margin: 0.001, taken, gravity })).toBe(0);
+  });
 });
