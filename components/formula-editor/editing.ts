@@ -138,6 +138,7 @@ const LOWEST_LIST = 150;
 const placedList = (beneath: () => Element | null): Extension => {
   const key = {};
   return EditorView.updateListener.of(({ view }) => {
+    view.dom.querySelector(".cm-tooltip-autocomplete > ul")?.setAttribute("tabindex", "0");
     if (completionStatus(view.state) !== "active") return;
     view.requestMeasure({
       key,
@@ -150,9 +151,7 @@ const placedList = (beneath: () => Element | null): Extension => {
         return { list, away: room ? Math.max(0, told.bottom - line.bottom) : 0 };
       },
       write: ({ list, away }) => {
-        if (list === null) return;
-        list.style.marginBlockStart = `${away}px`;
-        list.querySelector("ul")?.setAttribute("tabindex", "0");
+        if (list !== null) list.style.marginBlockStart = `${away}px`;
       },
     });
   });

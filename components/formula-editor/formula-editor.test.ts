@@ -47,6 +47,23 @@ test("meets no barrier, sound or faulty, with its list open", async () => {
   expect(await barriers(editor)).toEqual([]);
 });
 
+test("puts its list into the order of focus as soon as it is drawn", async () => {
+  const { editor } = await editorOn("");
+  const drawnAs: (string | null)[] = [];
+  const eye = new MutationObserver((changes) => {
+    for (const { addedNodes } of changes)
+      for (const node of addedNodes)
+        for (const list of node instanceof Element ? [node, ...node.querySelectorAll("ul")] : [])
+          if (list.matches("ul[role=listbox]")) drawnAs.push(list.getAttribute("tabindex"));
+  });
+  eye.observe(inside(editor, ".field"), { childList: true, subtree: true });
+  await userEvent.keyboard("gra");
+  await vi.waitFor(() => expect(listed(editor)).toContain("grain"));
+  eye.disconnect();
+  expect(drawnAs.length).toBeGreaterThan(0);
+  expect(new Set(drawnAs)).toEqual(new Set(["0"]));
+});
+
 test("takes the focus, has a name, and tells what the formula gives", async () => {
   const { editor } = await editorOn("strike_water / grain as L/kg");
   const field = inside(editor, ".cm-content");
