@@ -139,7 +139,8 @@ export const brewingStyles = css`
     gap: 16px;
     /* The header keeps its place; the pad is whole on a screen of 720 px and more. */
     max-block-size: calc(100dvh - 9.5rem);
-    padding: 8px 16px max(16px, env(safe-area-inset-bottom));
+    /* Four keys of 72 px with their gaps fill 336 px, so that they have their size on a screen of 360 px. */
+    padding: 8px clamp(12px, calc((100vw - 336px) / 2), 16px) max(16px, env(safe-area-inset-bottom));
     border-block-start: 1px solid var(--gyle-rule-firm);
     background: var(--gyle-sheet);
   }

@@ -217,3 +217,20 @@ test("a figure that is two things on the way is typed on, and asked of only when
   await drawn(view);
   expect(session.cell("cellar.original")?.formula).toBe("? 1.048 SG");
 });
+
+test("a dip in inches is typed with its fraction, on the same pad", async () => {
+  const session = createSession(SMALL_BOOK.replace('? "tun one" within "tun one", "tun two"', "? inch"));
+  const view = await mount("gyle-brewing-view", { session, here: "mash" });
+  const next = (): number => inside(view, ".next").getBoundingClientRect().top;
+  const before = next();
+  view.active = "mash.tun";
+  await drawn(view);
+  await key(view, "3", "6", "Space", "1");
+  expect(said(view)).toContain("A fraction is typed such as 36 1/8.");
+  await key(view, "Fraction stroke", "8");
+  expect(said(view)).toBe("reads 36.125 inch");
+  expect(next()).toBe(before);
+  inside(view, ".keep").click();
+  await drawn(view);
+  expect(session.cell("mash.tun")?.formula).toBe("? 36.125 inch");
+});

@@ -25,3 +25,13 @@ test("tells which key was pressed", async () => {
   for (const label of ["1", "5", "2", "°F", "Erase", "Minus", "Point"]) inside(pad, `[aria-label="${label}"]`).click();
   expect(keys).toEqual(["1", "5", "2", "°F", "erase", "-", "."]);
 });
+
+test("a fourth key stands in place of minus, and a space has its name", async () => {
+  const pad = await mount("gyle-keypad", { extra: ["inch", "cm", " ", "/"] });
+  const keys: string[] = [];
+  pad.addEventListener("gyle-key", (event) => keys.push(event.detail.key));
+  for (const label of ["Space", "Fraction stroke"]) inside(pad, `[aria-label="${label}"]`).click();
+  expect(keys).toEqual([" ", "/"]);
+  expect(pad.shadowRoot?.querySelector('[aria-label="Minus"]')).toBeNull();
+  expect(await barriers(pad)).toEqual([]);
+});

@@ -7,14 +7,17 @@ import { icons } from "../look/icons.ts";
 const DIGITS = ["7", "8", "9", "4", "5", "6", "1", "2", "3"];
 
 /** How keys that are signs are called. */
-const KEY_NAMES: Record<string, string> = { ".": "Point", "-": "Minus" };
+const KEY_NAMES: Record<string, string> = { ".": "Point", "-": "Minus", "/": "Fraction stroke", " ": "Space" };
+
+/** What stands on keys that are not shown as they type. */
+const SIGNS: Record<string, string> = { "-": "−", " ": "␣" };
 
 /**
  * A number pad for wet gloves: digits, point, minus and, in its last column, erasing and the field's units, which the
  * number pad of a device cannot type.
  *
  * @element gyle-keypad
- * @prop extra - up to three keys of the last column: units, or a colon and a blank for times
+ * @prop extra - up to three keys of the last column (units, a space, a colon for times), and one that stands in place of minus
  * @fires gyle-key - `detail.key` is what the key types, or "erase"
  * @csspart key - a key
  * @cssprop --gyle-target-wet - size of a key, 72 px
@@ -60,27 +63,23 @@ export class GyleKeypad extends LitElement {
   }
 
   protected override render() {
-    const [first, second, third] = this.extra;
+    const [first, second, third, corner = "-"] = this.extra;
     const column = [
-      this.#key("erase", icons.erase, "Erase"),
+      this.#key("erase", "", icons.erase, "Erase"),
       this.#extra(first),
       this.#extra(second),
       this.#extra(third),
     ];
-    const rows = [DIGITS.slice(0, 3), DIGITS.slice(3, 6), DIGITS.slice(6, 9), [".", "0", "-"]];
-    return rows.map((row, at) => [
-      ...row.map((key) => this.#key(key, key === "-" ? "−" : key, KEY_NAMES[key])),
-      column[at],
-    ]);
+    const rows = [DIGITS.slice(0, 3), DIGITS.slice(3, 6), DIGITS.slice(6, 9), [".", "0", corner]];
+    return rows.map((row, at) => [...row.map((key) => this.#key(key)), column[at]]);
   }
 
-  #key(key: string, shown: unknown, name = key) {
-    return html`<button part="key" type="button" aria-label=${name} @click=${() => tell(this, "gyle-key", { key })}>${shown}</button>`;
+  #key(key: string, look = "", shown: unknown = SIGNS[key] ?? key, name = KEY_NAMES[key] ?? key) {
+    return html`<button part="key" type="button" class=${look} aria-label=${name} @click=${() => tell(this, "gyle-key", { key })}>${shown}</button>`;
   }
 
-  #extra(key: string | undefined) {
-    if (key === undefined) return html`<span></span>`;
-    return html`<button part="key" type="button" class="extra" aria-label=${key === " " ? "Blank" : key} @click=${() => tell(this, "gyle-key", { key })}>${key === " " ? "␣" : key}</button>`;
+  #extra(key = "") {
+    return key === "" ? html`<span></span>` : this.#key(key, "extra");
   }
 }
 

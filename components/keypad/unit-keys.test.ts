@@ -13,6 +13,20 @@ describe("the keypad", () => {
     );
   });
 
+  test("types fractions where a unit is read in them", () => {
+    expect(typed("3", "6", " ", "1", "/", "8")).toBe("36 1/8");
+    expect(typed("3", "6", " ", "1", "/", "8", "inch")).toBe("36 1/8 inch");
+    expect(typed("1", "2", "lb", "4", " ", "1", "/", "2", "oz")).toBe("12 lb 4 1/2 oz");
+    expect(unitKeys("inch")).toEqual(["inch", "cm", " ", "/"]);
+    expect(unitKeys("lb")).toEqual(["lb", "oz", " ", "/"]);
+    expect(unitKeys("oz")).toEqual(["oz", "lb", " ", "/"]);
+    expect(unitKeys("US gal")).toEqual(["US gal", "L", " ", "/"]);
+    expect(unitKeys("UK bbl")).toEqual(["UK bbl", "imp gal", " ", "/"]);
+    expect(unitKeys("ft")).toEqual(["ft", "", " ", "/"]);
+    expect(typed("3", "6", " ", "erase")).toBe("36");
+    expect(typed("3", "6", " ", "1", "/", "8", "erase", "erase")).toBe("36 1");
+  });
+
   test("erases one sign, or a whole unit", () => {
     expect(typed("6", "6", ".", "erase")).toBe("66");
     expect(typed("1", "2", "lb", "erase")).toBe("12");
@@ -22,7 +36,7 @@ describe("the keypad", () => {
 
   test("puts the field's own unit first", () => {
     expect(unitKeys("°F")).toEqual(["°F", "°C"]);
-    expect(unitKeys("lb")).toEqual(["lb", "kg", "oz"]);
+    expect(unitKeys("kg")).toEqual(["kg", "lb", "oz"]);
     expect(unitKeys("sack")).toEqual(["sack"]);
     expect(unitKeys("")).toEqual([]);
   });

@@ -104,6 +104,8 @@ function plainFigures(
       ? refused(`"${text}" is no gravity: write it such as 1.048 SG or 12 °P.`)
       : settled(literals, kind, head, takes);
   }
+  if (/^\d/.test(rest))
+    return refused(`"${text}" is two figures with nothing between. A fraction is typed such as 36 1/8. ${takes}`);
   const units = unitsMeant(rest, kind, head);
   if (units.ok)
     return settled(

@@ -138,6 +138,11 @@ describe("a field of a line", () => {
     ["mash.malt_bill", "12 lb 4 1/2 oz", "? 12 lb 4.5 oz | 12 lb 4.5 oz"],
     ["mash.sacks", "8½", "? 8.5 | 8.5"],
     ["mash.sacks", "1/3", "? 0.333333 | 0.333333"],
+    [
+      "mash.sacks",
+      "36 1",
+      'no | "36 1" is two figures with nothing between. A fraction is typed such as 36 1/8. This takes a number.',
+    ],
     ["mash.sacks", "1/0", 'no | "/0" is not a unit that is known here. This takes a number.'],
     ["mash.rest_measured", '66"', `no | """ is not a unit that is known here. This takes a temperature (°C).`],
   ])("%s takes the fraction %j: %s", ([name, typed, expected]) => {

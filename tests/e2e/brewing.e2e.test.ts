@@ -50,6 +50,14 @@ for (const viewport of SIZES)
       // The whole pad is in view.
       const hand = page.locator("gyle-brewing-view .hand");
       expect(await hand.evaluate(({ scrollHeight, clientHeight }) => scrollHeight - clientHeight)).toBe(0);
+      // So are its keys, however narrow: 72 px and 16 px between them.
+      const [first, second] = await page
+        .locator("gyle-keypad button")
+        .evaluateAll((all) =>
+          all.map((each) => each.getBoundingClientRect().toJSON() as { left: number; right: number; height: number }),
+        );
+      expect((first?.right ?? 0) - (first?.left ?? 0)).toBeGreaterThanOrEqual(72);
+      expect((second?.left ?? 0) - (first?.right ?? 0)).toBeGreaterThanOrEqual(16);
       await keys(page, "today");
       await next(page).click();
       await expect.poll(() => said(page).textContent()).toContain("press once more");
@@ -78,6 +86,11 @@ for (const viewport of SIZES)
       await page.getByRole("button", { name: /^Boil and hops/ }).click();
       await page.getByLabel("Dip, kettle full").waitFor();
       expect((await said(page).textContent())?.trim()).toBe("");
+      // The stick is marked in inches and eighths.
+      await keys(page, "3", "6", "Space", "1", "Fraction stroke", "8");
+      await expect.poll(() => said(page).textContent()).toBe("reads 36.125 inch");
+      expect(await hand.evaluate(({ scrollHeight, clientHeight }) => scrollHeight - clientHeight)).toBe(0);
+      expect(await next(page).boundingBox()).toEqual(place);
     });
 
     test("takes a row into the log of the run-off with the keypad", async ({ device }) => {
