@@ -1,6 +1,7 @@
 import "./known-language.ts";
 import uPlot from "uplot";
-import type { PlotColumn, PlotData } from "./plot-data.ts";
+import type { PlotData } from "./plot-data.ts";
+import { aligned, inOrder, nearest, thinned } from "./points.ts";
 
 /** A plot that stands on the page. */
 export interface Drawing {
@@ -63,36 +64,6 @@ const alike = (a: PlotData, b: PlotData): boolean =>
   a.lines.length === b.lines.length &&
   a.lines.every(({ label, unitText }, at) => label === b.lines[at]?.label && unitText === b.lines[at]?.unitText);
 
-/** Rows in the order in which they stand across; those without a place are left out. */
-const inOrder = ({ across: { figures } }: PlotData): Int32Array => {
-  const order = new Int32Array(figures.length);
-  let [count, last, sorted] = [0, Number.NEGATIVE_INFINITY, true];
-  for (let row = 0; row < figures.length; row += 1) {
-    const figure = figures[row] as number;
-    if (!Number.isFinite(figure)) continue;
-    order[count] = row;
-    count += 1;
-    sorted &&= figure >= last;
-    last = figure;
-  }
-  const placed = order.subarray(0, count);
-  // A log mostly is in order.
-  return sorted ? placed : placed.sort((a, b) => (figures[a] ?? 0) - (figures[b] ?? 0));
-};
-
-/** The figures as they are drawn: a column across, then one for each line; null where there is none. */
-const aligned = ({ across, lines }: PlotData, order: Int32Array): uPlot.AlignedData => {
-  const asTheyStand = order.length === across.figures.length && order.every((row, at) => row === at);
-  const drawn = ({ figures }: PlotColumn): Float64Array | (number | null)[] => {
-    if (asTheyStand && figures.every(Number.isFinite)) return figures;
-    return Array.from(order, (row) => {
-      const figure = figures[row] ?? Number.NaN;
-      return Number.isFinite(figure) ? figure : null;
-    });
-  };
-  return [across, ...lines].map(drawn) as uPlot.AlignedData;
-};
-
 /** Draws into `box`; `onPoint` is told which point the pointer is on. */
 export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number | null) => void): Drawing => {
   const ink = colour(box, "--gyle-ink-soft");
@@ -100,8 +71,14 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
   const ground = colour(box, "--gyle-field");
   const font = `13px ${getComputedStyle(box).getPropertyValue("--gyle-text") || "sans-serif"}`;
   const units = [...new Set(data.lines.map(({ unitText }) => unitText))];
+  const size = (): { width: number; height: number } => ({
+    width: Math.max(200, box.clientWidth),
+    height: box.clientHeight,
+  });
   let drawn = data;
   let order = inOrder(data);
+  /** The figures to draw: no more than the drawing has places for. */
+  const points = (): uPlot.AlignedData => aligned(drawn, thinned(drawn, order, size().width * devicePixelRatio));
   const axis = {
     stroke: ink,
     font,
@@ -110,10 +87,6 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
     ticks: { stroke: rule, width: 1 },
     values: (_: uPlot, splits: number[], __: number, ___: number, step: number) => stepped(splits, step),
   };
-  const size = (): { width: number; height: number } => ({
-    width: Math.max(200, box.clientWidth),
-    height: box.clientHeight,
-  });
   const plot = new uPlot(
     {
       ...size(),
@@ -164,12 +137,13 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       hooks: {
         setCursor: [
           (self) => {
-            if (self.cursor.event) onPoint(self.cursor.idx == null ? null : (order[self.cursor.idx] ?? null));
+            const { event, idx, left = -1 } = self.cursor;
+            if (event) onPoint(idx == null ? null : nearest(drawn, order, self.posToVal(left, "x")));
           },
         ],
       },
     },
-    aligned(data, order),
+    points(),
     box,
   );
   // Now, not a moment later: the browser may be about to print.
@@ -183,20 +157,26 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       if (!moved && next.lines.every(({ figures }, at) => same(figures, before.lines[at]?.figures ?? figures)))
         return true;
       order = inOrder(next);
-      plot.batch(() => plot.setData(aligned(next, order)));
+      plot.batch(() => plot.setData(points()));
       return true;
     },
     read: (point) => {
-      const index = point === null ? -1 : order.indexOf(point);
-      const across = index < 0 ? undefined : drawn.across.figures[point ?? 0];
+      const across = point === null ? Number.NaN : (drawn.across.figures[point] ?? Number.NaN);
       plot.setCursor(
-        across === undefined
-          ? { left: -10, top: -10 }
-          : { left: plot.valToPos(across, "x"), top: plot.over.clientHeight / 2 },
+        Number.isFinite(across)
+          ? { left: plot.valToPos(across, "x"), top: plot.over.clientHeight / 2 }
+          : { left: -10, top: -10 },
         false,
       );
     },
-    fit: () => plot.setSize(size()),
+    fit: () => {
+      const next = size();
+      if (next.width === plot.width && next.height === plot.height) return;
+      plot.batch(() => {
+        plot.setSize(next);
+        plot.setData(points());
+      });
+    },
     destroy: () => plot.destroy(),
   };
 };

@@ -2,7 +2,8 @@ import { expect, test } from "vitest";
 import { createSession, type PlotItem, type Session } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
 import { stepped } from "./drawing.ts";
-import { plotData } from "./plot-data.ts";
+import { type PlotData, plotData } from "./plot-data.ts";
+import { inOrder, nearest, thinned } from "./points.ts";
 import "./plot.ts";
 
 const plotOf = (session: Session): PlotItem => {
@@ -84,4 +85,60 @@ test("an axis never groups digits, in which a point or comma could be read as th
   expect(stepped([1.045, 1.0475, 1.05], 0.0025)).toEqual(["1.0450", "1.0475", "1.0500"]);
   expect(stepped([-0.1, 0, 0.1], 0.1)).toEqual(["−0.1", "0.0", "0.1"]);
   expect(stepped([-10, 0], 10)).toEqual(["−10", "0"]);
+});
+
+/** What is drawn of a row across and a line, with nothing but figures in it. */
+const points = (across: readonly number[], line: readonly number[]): PlotData => {
+  const column = { label: "", unitText: "", table: "", instants: false, shown: () => "" };
+  return {
+    says: null,
+    across: { ...column, figures: Float64Array.from(across) },
+    lines: [{ ...column, figures: Float64Array.from(line) }],
+  };
+};
+
+test("of very many points those are drawn that reach furthest: no spike and no end is lost", () => {
+  const count = 100_000;
+  const figures = Array.from({ length: count }, (_, row) => Math.sin(row / 500));
+  for (const [row, figure] of [
+    [31_415, 9],
+    [31_416, -9],
+    [50_000, Number.NaN],
+    [count - 1, Number.NaN],
+  ] as const)
+    figures[row] = figure;
+  const data = points([...figures.keys()], figures);
+  const order = inOrder(data);
+  const drawn = thinned(data, order, 800);
+  expect(drawn.length).toBeLessThanOrEqual(800 * 4 + 6);
+  expect([...drawn]).toEqual([...drawn].sort((a, b) => a - b));
+  expect([...drawn]).toEqual(expect.arrayContaining([0, 31_415, 31_416, count - 1]));
+  expect([...drawn]).not.toContain(50_000);
+  // At each place across, the lowest and the highest are what they are among all points.
+  const reach = (rows: Int32Array): Map<number, readonly [number, number]> => {
+    const found = new Map<number, readonly [number, number]>();
+    for (const row of rows) {
+      const figure = figures[row] ?? Number.NaN;
+      if (Number.isNaN(figure)) continue;
+      const place = Math.floor((row * 800) / (count - 1));
+      const [low, high] = found.get(place) ?? [figure, figure];
+      found.set(place, [Math.min(low, figure), Math.max(high, figure)]);
+    }
+    return found;
+  };
+  expect(reach(drawn)).toEqual(reach(order));
+});
+
+test("few points are all drawn, and all where they stand at one place", () => {
+  const few = points([1, 2, 3], [1, 2, 3]);
+  expect(thinned(few, inOrder(few), 800)).toEqual(Int32Array.of(0, 1, 2));
+  const heap = points(Array(5_000).fill(7), [...Array(5_000).keys()]);
+  expect(thinned(heap, inOrder(heap), 10)).toHaveLength(5_000);
+});
+
+test("the pointer reads the row that stands nearest, also where rows are out of order or have no place", () => {
+  const data = points([30, 10, Number.NaN, 20], [3, 1, 0, 2]);
+  const order = inOrder(data);
+  expect([-5, 10, 14, 16, 24.9, 25.1, 99].map((place) => nearest(data, order, place))).toEqual([1, 1, 1, 3, 3, 0, 0]);
+  expect(nearest(points([], []), new Int32Array(), 1)).toBeNull();
 });

@@ -6,7 +6,7 @@ import { apply } from "../actions/apply.ts";
 import { moveItem, newLine } from "../actions/lines.ts";
 import { editPlot } from "../actions/plots.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
-import { apart } from "../controllers/slices.ts";
+import { apart, breathe } from "../controllers/slices.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
@@ -186,11 +186,14 @@ export class GylePlot extends LitElement {
     return false;
   }
 
-  /** Many points are drawn in a task of their own, so that the page can answer between what set it off and the drawing. */
-  protected override scheduleUpdate(): Promise<unknown> | undefined {
+  get #isLong(): boolean {
     const { session, item } = this;
-    const isLong = session !== null && item !== null && pointsIn(session, this.sheet, item) > MANY_POINTS;
-    return apart(isLong, () => super.scheduleUpdate());
+    return session !== null && item !== null && pointsIn(session, this.sheet, item) > MANY_POINTS;
+  }
+
+  /** Many points are gathered in a task of their own and drawn in another, so that the page can answer in between. */
+  protected override scheduleUpdate(): Promise<unknown> | undefined {
+    return apart(this.#isLong, () => super.scheduleUpdate());
   }
 
   protected override willUpdate(): void {
@@ -207,6 +210,7 @@ export class GylePlot extends LitElement {
       return;
     }
     const drawNow = GylePlot.#draw ?? (await GylePlot.load());
+    if (this.#isLong) await breathe();
     if (!this.isConnected || this.#box.value !== box || this.#data !== data) return;
     if (this.#drawing?.takes(data) !== true) {
       this.#drawing?.destroy();
