@@ -157,8 +157,8 @@ export class Session {
   }
 
   /**
-   * Reads the rows that edits would bring, a page between two steps. Gives the edits to dispatch, which then cost little;
-   * whoever shows a screen lets it breathe between the steps. Changes nothing, and may be left at any step.
+   * Reads the rows that edits would bring, and works out what follows from them, in steps. Gives the edits to dispatch, which
+   * then cost little; whoever shows a screen lets it breathe between the steps. Changes nothing, and may be left at any step.
    */
   readAhead(edits: readonly Edit[]): Generator<void, readonly Edit[]> {
     return readAhead(this.#model, edits);
@@ -184,6 +184,7 @@ export class Session {
         else changes.push(change);
       }
       if (this.workbook !== before) this.#history.push(before, patch, label);
+      this.#model.forgetAhead();
       return this.#outcome(changes, rebuilt);
     });
   }

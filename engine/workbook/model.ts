@@ -11,6 +11,7 @@ import { type HeadReading, readHead } from "./head.ts";
 import type { Language } from "./language.ts";
 import { type Exchange, Lines } from "./lines.ts";
 import { Running } from "./running.ts";
+import type { TableRecord } from "./tables.ts";
 import type { Version } from "./version.ts";
 
 /** What an update touched. */
@@ -101,11 +102,26 @@ export class Model {
       this.#running.run(plan);
       return plan;
     }
-    const all = new Set(sources);
-    for (const node of this.graph.affected(sources)) all.add(node);
-    const run = Int32Array.from(all).sort((a, b) => this.graph.rank(a) - this.graph.rank(b));
+    const run = this.#withReached(sources);
     this.#running.run(run);
     return run;
+  }
+
+  /** These nodes and all that they reach, in order. */
+  #withReached(sources: readonly number[]): Int32Array {
+    const all = new Set(sources);
+    for (const node of this.graph.affected(sources)) all.add(node);
+    return Int32Array.from(all).sort((a, b) => this.graph.rank(a) - this.graph.rank(b));
+  }
+
+  /** Works out, a line between two steps, what the book comes to once a table is as in its `next` version. */
+  *workOutAhead(table: TableRecord, next: TableRecord): Generator<void> {
+    table.expect(next);
+    yield* this.#running.workOutAhead(this.#withReached(table.nodes), table, next);
+  }
+
+  forgetAhead(): void {
+    this.#running.forgetAhead();
   }
 
   typeOf(node: number): Type {

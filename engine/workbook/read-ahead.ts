@@ -21,8 +21,9 @@ function tableOf(model: Model, edits: readonly Edit[], name: string): TableItem 
 }
 
 /**
- * Reads the rows that edits would bring, a page between two steps, so that whoever shows a screen can let it breathe. Gives
- * the edits to make; made by the same model, they cost little. Changes nothing, and may be left at any step.
+ * Reads the rows that edits would bring, and works out what follows from them, in steps, so that whoever shows a screen can
+ * let it breathe. Gives the edits to make; made by the same model, they cost little. Changes nothing, and may be left at any
+ * step.
  */
 export function* readAhead(model: Model, edits: readonly Edit[]): Generator<void, readonly Edit[]> {
   const { entries } = model.head;
@@ -42,6 +43,12 @@ export function* readAhead(model: Model, edits: readonly Edit[]): Generator<void
       yield;
     }
     const rows = step.value;
+    const there = model.tables.get(nameKey(edit.table));
+    if (typeof rows !== "string" && there !== undefined) {
+      table.follow({ ...item, rows }, entries);
+      yield;
+      yield* model.workOutAhead(there, table);
+    }
     // What cannot be done is refused when it is dispatched.
     ready.push(
       typeof rows === "string"

@@ -6,9 +6,11 @@ import { type Slots, writeTape } from "../evaluator/tape.ts";
 import type { Graph } from "../graph/graph.ts";
 import { equalTexts } from "../operations/comparison.ts";
 import type { Value } from "../values/value.ts";
+import { Ahead } from "./ahead.ts";
 import type { Checking } from "./checking.ts";
 import type { Lines, Origin } from "./lines.ts";
 import { FAULTY, READY, Store, WAITING } from "./store.ts";
+import type { TableRecord } from "./tables.ts";
 
 /** What all lines hold: on the tape where they are plain arithmetic, else by walking the tree. */
 export class Running {
@@ -22,6 +24,7 @@ export class Running {
   /** Formulas that are not on the tape, and those that it once gave no figure for. */
   readonly #trees = new Map<number, CheckedFormula>();
   readonly #slots: Slots;
+  #ahead: Ahead | null = null;
 
   constructor(lines: Lines, graph: Graph, checking: Checking) {
     this.#lines = lines;
@@ -79,6 +82,41 @@ export class Running {
 
   readonly #settleNode = (node: number): void => this.#settle(node);
 
+  /**
+   * Works out what nodes, which stand in order, will come to once a table is as in its `next` version, one between two
+   * steps. Running them then costs little; {@link forgetAhead} ends that.
+   */
+  *workOutAhead(nodes: Int32Array, table: TableRecord, next: TableRecord): Generator<void> {
+    const ahead = new Ahead(this.store);
+    for (const node of nodes) {
+      const origin = this.#lines.origins[node];
+      const isOfTable = origin?.is === "column" && origin.table === table;
+      if (isOfTable && table.measuredColumns.includes(origin.column)) {
+        const value = next.value(origin.column);
+        ahead.put(node, value === null ? { is: "faulty" } : { is: "value", value });
+        continue;
+      }
+      // Blanks, faulty lines and figures that are written out stay as they are.
+      const presentation = this.#checking.presentations.get(node);
+      if (presentation?.blank != null || (presentation?.faults.length ?? 0) > 0) continue;
+      const checked = this.checkedOf(node);
+      if (origin === undefined || checked?.root == null || checked.faults.length > 0) continue;
+      const { value, stop } = ahead.workOut(node, checked.root);
+      const refused = stop ?? refusedChoice(checked, value);
+      const fill = origin.is === "column" ? (isOfTable ? next : origin.table).fill(value) : value;
+      ahead.put(
+        node,
+        refused === null ? { is: "value", value: fill } : { is: refused.reason === "waiting" ? "waiting" : "faulty" },
+      );
+      yield;
+    }
+    this.#ahead = ahead;
+  }
+
+  forgetAhead(): void {
+    this.#ahead = null;
+  }
+
   /** Works out a node that the tape does not, or could not. */
   #settle(node: number): void {
     const origin = this.#lines.origins[node];
@@ -133,7 +171,7 @@ export class Running {
       return;
     }
     this.#trees.set(node, checked);
-    const { value, stop, cautions } = evaluate(checked.root, this.store);
+    const { value, stop, cautions } = this.#ahead?.outcomeOf(node, checked.root) ?? evaluate(checked.root, this.store);
     if (cautions.length > 0) this.cautions.set(node, cautions);
     const refused = stop ?? refusedChoice(checked, value);
     if (refused === null) this.store.put(node, origin.is === "column" ? origin.table.fill(value) : value);

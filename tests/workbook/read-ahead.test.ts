@@ -1,6 +1,13 @@
 import { expect, test } from "vitest";
+import type { CheckedNode } from "../../engine/checker/checked.ts";
+import type { Held } from "../../engine/evaluator/evaluate.ts";
 import { createSession } from "../../engine/session.ts";
+import { PLAIN } from "../../engine/units/compound.ts";
+import { NUMBER } from "../../engine/values/kind.ts";
+import { Ahead } from "../../engine/workbook/ahead.ts";
 import type { Edit } from "../../engine/workbook/edit.ts";
+
+const PLAIN_TYPE = { kind: NUMBER, unit: PLAIN };
 
 const BOOK = `gylebook 1
 library 1
@@ -61,8 +68,9 @@ test("edits whose rows were read ahead come to the same book and the same figure
     const [plain, prepared] = [createSession(BOOK), createSession(BOOK)];
     expect(plain.dispatch(edits).ok).toBe(true);
     const { edits: ready, steps } = ahead(prepared, edits);
-    // A step for each page that is made: the page with the corrected and the first new row, and those that follow at the end.
-    expect(steps).toBe(edits === NEW_TABLE ? 1 : 3);
+    // A step for each page that is made: the page with the corrected and the first new row, and those that follow at the end;
+    // one for the columns, and one for the line that draws on them.
+    expect(steps).toBe(edits === NEW_TABLE ? 1 : 5);
     expect(prepared.text()).toBe(BOOK);
     expect(prepared.dispatch(ready).ok).toBe(true);
     expect(prepared.text()).toBe(plain.text());
@@ -71,6 +79,146 @@ test("edits whose rows were read ahead come to the same book and the same figure
         plain.table(table)?.columns.map(({ value, entryFaults }) => [value, entryFaults.size]),
       );
   }
+});
+
+/** Lines that draw on a table in every way: worked columns, conditions, summaries, the library, other sheets, what waits and what is faulty. */
+const LOG_BOOK = `gylebook 1
+library 1
+
+sheet cellar
+table log
+  column taken : instant
+  column temp : °F
+  column sg : SG
+  column who : text
+  column away = temp - set
+  column gravity = corrected_gravity(reading: sg, sample_temp: temp) as °P
+  column same = 3 L
+  rows
+    2026-03-02T08:00, 65, 1.0480, Jo
+    2026-03-02T09:00, 66, 1.0470,
+  end
+set = 66 °F
+late = ? °C
+warmest = max(log.temp where taken > from)
+from = 2026-03-02T08:30
+warm = (warmest - set) * 2
+waits = max(log.temp) - late
+wrong = warmest + 1 kg
+gone = apparent_attenuation(original: 12.1 °P, present: last(log.gravity))
+total = sum(log.same)
+first_by = first(log.who)
+judged = if warm > 1 Δ°F then "warm" else "cool"
+
+sheet other
+seen = cellar.warm * 3
+rows_read = count(cellar.log.taken)
+table tally
+  column n : number
+  column m = n * cellar.total
+  rows
+    2
+  end
+`;
+
+const LOG_ROWS: Edit = {
+  edit: "read-rows",
+  table: "cellar.log",
+  changed: [{ row: 1, entries: ["2026-03-02T09:00", "67.5", "1.0465", "Al"] }],
+  pages: [{ text: "2026-03-02T10:00,68,1.0440,Jo\n2026-03-02T11:00,,1.0430,\n", count: 2 }],
+  places: [],
+  mapping: null,
+};
+
+const LINES = ["set", "late", "warmest", "warm", "waits", "wrong", "gone", "total", "first_by", "judged"];
+
+/** Everything that a reader of the book sees. */
+const shown = (session: ReturnType<typeof createSession>) => [
+  ...[...LINES.map((name) => `cellar.${name}`), "other.seen", "other.rows_read"].map((name) => {
+    const { state, shown: figure, faults, cautions } = session.cell(name) ?? { state: "gone" };
+    return [name, state, figure, faults?.map(({ code }) => code), cautions];
+  }),
+  ...["cellar.log", "other.tally"].map((name) =>
+    session.table(name)?.columns.map(({ value, state, faults }) => [value, state, faults.map(({ code }) => code)]),
+  ),
+];
+
+test("what was worked out ahead is what a book opened with these rows comes to, and undo takes it back", () => {
+  for (const rows of [LOG_ROWS, { ...LOG_ROWS, pages: [{ text: "2026-03-02T10:00,foam,1.0440,Jo\n", count: 1 }] }]) {
+    const session = createSession(LOG_BOOK);
+    const before = shown(session);
+    expect(session.dispatch(ahead(session, [rows]).edits).ok).toBe(true);
+    expect(shown(session)).toEqual(shown(createSession(session.text())));
+    expect(shown(session)).not.toEqual(before);
+    session.undo();
+    expect(shown(session)).toEqual(before);
+    session.redo();
+    expect(shown(session)).toEqual(shown(createSession(session.text())));
+  }
+});
+
+test("what is changed between the working out and the reading in counts as it is then", () => {
+  const edits: readonly Edit[] = [
+    { edit: "set-formula", cell: "cellar.set", formula: "60 °F" },
+    { edit: "set-formula", cell: "cellar.from", formula: "2026-03-02T10:30" },
+    { edit: "set-formula", cell: "cellar.warmest", formula: "min(log.temp)" },
+    { edit: "set-formula", cell: "cellar.late", formula: "? 4 °C" },
+    { edit: "set-formula", cell: "cellar.warmest", formula: "2 kg +" },
+    { edit: "set-column", table: "cellar.log", column: "away", text: "away = set - temp" },
+    { edit: "set-entry", table: "other.tally", row: 0, column: "n", entry: "5" },
+    { edit: "add-text", sheet: "other", at: null, text: "more = max(cellar.log.temp)" },
+  ];
+  for (const edit of edits) {
+    const session = createSession(LOG_BOOK);
+    const ready = ahead(session, [LOG_ROWS]).edits;
+    expect(session.dispatch(edit)).toMatchObject({ ok: true });
+    const outcome = session.dispatch(ready);
+    // A column's line is part of its table: then the rows are made anew, or refused; never wrong.
+    expect(outcome.ok || outcome.says.includes("changed while the file was being read")).toBe(true);
+    expect(shown(session)).toEqual(shown(createSession(session.text())));
+    session.undo();
+    session.undo();
+    expect(shown(session)).toEqual(shown(createSession(LOG_BOOK)));
+  }
+});
+
+test("a formula that was worked out ahead is not worked out again while all that it read is the same", () => {
+  const held = new Map<number, Held>([
+    [1, { is: "value", value: Float64Array.of(1, 2) }],
+    [2, { is: "value", value: 3 }],
+    [3, { is: "waiting" }],
+  ]);
+  const now = { read: (node: number) => held.get(node) ?? { is: "faulty" as const }, unfilled: () => [] };
+  const ahead = new Ahead(now);
+  const next = Float64Array.of(4, 5);
+  ahead.put(1, { is: "value", value: next });
+  const span = { start: 0, end: 0 };
+  const load = (node: number, rows: string | null): CheckedNode => ({
+    op: "load",
+    node,
+    span,
+    type: { ...PLAIN_TYPE, rows },
+  });
+  const sum = {
+    op: "arithmetic",
+    operator: "+",
+    left: load(1, "log"),
+    right: load(2, null),
+    span,
+    type: { ...PLAIN_TYPE, rows: "log" },
+  } as const;
+  const waits = load(3, null);
+  expect(ahead.workOut(8, sum).value).toEqual(Float64Array.of(7, 8));
+  expect(ahead.workOut(9, waits).stop).toEqual({ reason: "waiting", nodes: [3] });
+  expect(ahead.outcomeOf(8, sum)).toBeNull();
+  held.set(1, { is: "value", value: next });
+  expect(ahead.outcomeOf(8, sum)?.value).toEqual(Float64Array.of(7, 8));
+  expect(ahead.outcomeOf(8, { ...sum })).toBeNull();
+  expect(ahead.outcomeOf(9, waits)?.stop?.reason).toBe("waiting");
+  held.set(3, { is: "faulty" });
+  expect(ahead.outcomeOf(9, waits)).toBeNull();
+  held.set(2, { is: "value", value: 4 });
+  expect(ahead.outcomeOf(8, sum)).toBeNull();
 });
 
 test("corrected rows stay where they stand, new ones stand in their places, and the rest at the end", () => {
