@@ -32,7 +32,14 @@ export { targetOf, unitText } from "./readings/target.ts";
 export { type Finding, findTrouble } from "./readings/trouble.ts";
 export { unitReader } from "./readings/units-in-text.ts";
 export { writeRejects } from "./readings/write.ts";
-export { createSession, type Outcome, type Problems, type Session, type SessionChange } from "./session.ts";
+export {
+  createSession,
+  type Foreseen,
+  type Outcome,
+  type Problems,
+  type Session,
+  type SessionChange,
+} from "./session.ts";
 export { printUnit } from "./units/compound.ts";
 export { fromCoherent, toCoherent } from "./units/convert.ts";
 export { LENSES, type Lens } from "./units/lens.ts";

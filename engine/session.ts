@@ -1,7 +1,7 @@
 import { type Completion, complete } from "./assist/complete.ts";
 import type { Context } from "./assist/context.ts";
 import { type Preview, preview } from "./assist/preview.ts";
-import { type Understood, understand } from "./assist/understand.ts";
+import { type Understood, understand, understandNew } from "./assist/understand.ts";
 import { type Working, working } from "./assist/working.ts";
 import { nameKey } from "./base/names.ts";
 import { type Place, placeOf } from "./base/span.ts";
@@ -44,6 +44,13 @@ export interface Problems {
 }
 
 export interface SessionChange {
+/** A fault that an edit would bring. `fault` is null where the edit is refused, or the file is at fault. */
+export interface Foreseen {
+  readonly name: string;
+  readonly fault: Fault | null;
+  readonly message: string;
+}
+
   /** Whether the document changed; otherwise only how it is shown. */
   readonly workbook: boolean;
   readonly results: ReadonlySet<string> | "all";
@@ -189,7 +196,29 @@ export class Session {
     });
   }
 
-  #exclusively(work: () => Outcome): Outcome {
+  /**
+   * What an edit would bring, without keeping it: the faults of lines, columns and the file that are not there now, each with
+   * the full name of its line (empty: the file's), or why it would be refused.
+   */
+  rehearse(edit: Edit): readonly Foreseen[] {
+    return this.#exclusively(() => {
+      const before = this.workbook;
+      const known = new Set(this.#faultsNow().map(({ name, message }) => `${name} ${message}`));
+      const applied = applyEdit(this.#model, edit);
+      if (!applied.ok) return [{ name: "", fault: null, message: applied.says }];
+      this.#become(applied);
+      const found = this.#faultsNow().filter(({ name, message }) => !known.has(`${name} ${message}`));
+      this.#become({ workbook: before, patch: null });
+      return found;
+    });
+  }
+
+  #faultsNow(): readonly Foreseen[] {
+    const { faults, fileFaults } = this.problems();
+    return [...faults, ...fileFaults.map(({ message }) => ({ name: "", fault: null, message }))];
+  }
+
+  #exclusively<T>(work: () => T): T {
     if (this.#busy) throw new Error("an edit was made while another was being made");
     this.#busy = true;
     try {
@@ -305,6 +334,11 @@ export class Session {
   }
 
   /** Full names of the lines and columns that use this one directly. */
+  /** A figure or date as a field takes it, typed where a formula is to be made; null: it is sound as it stands, or no shorthand. */
+  understandNew(context: Context, typed: string): Understood | null {
+    return understandNew(this.#model, this.#lens, context, typed);
+  }
+
   dependants(name: string): readonly string[] {
     const node = this.#model.names.node(nameKey(name));
     return node === undefined

@@ -1,6 +1,6 @@
 import { gravitiesMeant } from "../checker/gravity-meant.ts";
 import { literalOf } from "../checker/literals.ts";
-import { loosened } from "../checker/meant.ts";
+import { loosened, spelledLoosely } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { wordFault } from "../diagnostics/wording.ts";
 import { decimalOf, vulgarValue } from "../parser/slips.ts";
@@ -58,14 +58,25 @@ function grouped(text: string, between: string, decimal: string): readonly strin
   return sound ? [groups.join("") + (decimals === undefined ? "" : `.${decimals}`)] : [];
 }
 
-/** Reads what was typed where a figure of `kind` is wanted; a bare one is in `unit`. `takes` says what is wanted: `a temperature (°C)`. */
-export function figuresMeant(typed: string, kind: Kind, unit: ShownUnit | null, head: HeadReading): FiguresMeant {
+/** Reads what was typed where a figure of `kind` (null: of any kind) is wanted; a bare one is in `unit`. */
+export function figuresMeant(
+  typed: string,
+  kind: Kind | null,
+  unit: ShownUnit | null,
+  head: HeadReading,
+): FiguresMeant {
   const text = typed
     .trim()
     .replace(/[−–—]/g, "-")
     .replace(/[\u00a0\u2009\u202f]/g, " ")
     .replace(/^\+/, "");
-  return plainFigures(withoutFractions(sameKind(kind, LENGTH) ? withoutMarks(text) : text), typed, kind, unit, head);
+  return plainFigures(
+    withoutFractions(kind === null || sameKind(kind, LENGTH) ? withoutMarks(text) : text),
+    typed,
+    kind,
+    unit,
+    head,
+  );
 }
 
 const LENGTH = quantity(dimension({ length: 1 }));
@@ -88,11 +99,11 @@ const withoutFractions = (text: string): string =>
 function plainFigures(
   text: string,
   typed: string,
-  kind: Kind,
+  kind: Kind | null,
   unit: ShownUnit | null,
   head: HeadReading,
 ): FiguresMeant {
-  const takes = `This takes ${describeOne(kind, unit)}.`;
+  const takes = kind === null ? "" : `This takes ${describeOne(kind, unit)}.`;
   const [, sign = "", figure = "", rest = ""] = FIGURE_FIRST.exec(text) ?? [];
   if (figure === "") return refused(`"${typed.trim()}" is no figure. ${takes}`);
   const numerals = numeralsOf(figure).map((numeral) => `${sign}${numeral}`);
@@ -119,9 +130,9 @@ function plainFigures(
   return refused(`${units.says} ${takes}`);
 }
 
-function bareLiterals(numerals: readonly string[], kind: Kind, unit: ShownUnit | null): readonly string[] {
+function bareLiterals(numerals: readonly string[], kind: Kind | null, unit: ShownUnit | null): readonly string[] {
   const plain = unit === null ? "" : printUnit(unit);
-  if (kind.is === "reading" && kind.family === "gravity" && unit !== null)
+  if (kind?.is === "reading" && kind.family === "gravity" && unit !== null)
     return [...new Set(numerals.flatMap((numeral) => gravitiesMeant(numeral, plain)))];
   return numerals.map((numeral) => `${numeral} ${plain}`.trim());
 }
@@ -133,14 +144,14 @@ const withUnit = (numeral: string, unit: ShownUnit): string => {
 };
 
 /** What the literals are; the language reads them itself, so that nothing is kept that it would not read back. */
-function settled(literals: readonly string[], kind: Kind, head: HeadReading, takes: string): FiguresMeant {
+function settled(literals: readonly string[], kind: Kind | null, head: HeadReading, takes: string): FiguresMeant {
   const meant: Meant[] = [];
   for (const literal of literals) {
     const { expression, faults } = head.parse(literal);
     const found = faults[0] ?? (expression.node === "literal" ? literalOf(expression, head.units) : null);
     if (found === null || expression.node !== "literal") return refused(`"${literal}" is no figure. ${takes}`);
     if ("code" in found) return refused(wordFault(found));
-    if (!sameKind(found.type.kind, kind))
+    if (kind !== null && !sameKind(found.type.kind, kind))
       return refused(`${describe(found.type.kind, found.type.unit)} is typed. ${takes}`);
     const [only] = expression.figures;
     const figure =
@@ -156,19 +167,20 @@ type UnitsMeant =
   | { readonly ok: false; readonly says: string };
 
 /** The units that a typed one may stand for here: as it is spelt, else without regard to case, ° and Δ among units of the kind. */
-function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
+function unitsMeant(typed: string, kind: Kind | null, head: HeadReading): UnitsMeant {
   const { expression, faults } = head.parse(`1 ${typed}`);
   const phrase =
     expression.node === "literal" && faults.length === 0 && expression.figures.length === 1
       ? (expression.figures[0]?.unit ?? null)
       : null;
   const exact = phrase === null ? null : unitOf(phrase, head.units);
-  const fits = (unit: ShownUnit): boolean => sameKind(kindOfUnit(unit), kind);
+  const fits = (unit: ShownUnit): boolean => kind === null || sameKind(kindOfUnit(unit), kind);
   if (exact !== null && !("code" in exact) && fits(exact)) return { ok: true, units: [exact] };
   const word = loosened(typed);
-  const loose = head.units
-    .all()
-    .filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
+  const loose =
+    kind === null
+      ? spelledLoosely(typed, head.units)
+      : head.units.all().filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
   const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnitOf).filter(fits);
   if (shown.length > 0) return { ok: true, units: shown };
   if (exact === null) return { ok: false, says: `"${typed}" is not a unit that is known here.` };
@@ -178,9 +190,10 @@ function unitsMeant(typed: string, kind: Kind, head: HeadReading): UnitsMeant {
 const VOLUME = quantity(dimension({ length: 3 }));
 
 /** The choices of a word that two measures share; `oz` is one where a volume is wanted. */
-function choicesOf(typed: string, kind: Kind, head: HeadReading): readonly Unit[] {
+function choicesOf(typed: string, kind: Kind | null, head: HeadReading): readonly Unit[] {
   const word = typed.toLowerCase();
-  const ounce = sameKind(kind, VOLUME) && [OUNCE_OF_VOLUME.word, ...OUNCE_OF_VOLUME.names].includes(word);
+  const ounce =
+    kind !== null && sameKind(kind, VOLUME) && [OUNCE_OF_VOLUME.word, ...OUNCE_OF_VOLUME.names].includes(word);
   const found: Unit | AmbiguousUnit | null = ounce ? OUNCE_OF_VOLUME : head.units.find(word);
   if (found?.is !== "ambiguous") return [];
   return found.choices.flatMap(({ symbol }) => {
@@ -190,7 +203,7 @@ function choicesOf(typed: string, kind: Kind, head: HeadReading): readonly Unit[
 }
 
 /** `12lb 4oz`, `12 LB 4,5 OZ`: figures in a row as the language writes them; null when they are none. */
-function rowLiteral(text: string, kind: Kind, head: HeadReading): string | null {
+function rowLiteral(text: string, kind: Kind | null, head: HeadReading): string | null {
   const pairs = [...text.matchAll(/(\d[\d.,]*)\s*([^\d\s.,][^\d.,]*)/gu)];
   if (pairs.length < 2 || pairs.map(([whole]) => whole).join("") !== text.replace(/^-\s*/, "")) return null;
   const written = pairs.map(([, figure = "", word = ""]) => {

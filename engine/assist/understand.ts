@@ -15,7 +15,8 @@ import { BATCH_DATE } from "../workbook/head.ts";
 import type { Model } from "../workbook/model.ts";
 import { shapeOf, showIn } from "../workbook/shape.ts";
 import { READY } from "../workbook/store.ts";
-import { nodeNamed } from "./context.ts";
+import { type Context, nodeNamed } from "./context.ts";
+import { preview } from "./preview.ts";
 import { figuresMeant, type Meant } from "./typed-figure.ts";
 import { instantsMeant } from "./typed-instant.ts";
 
@@ -35,7 +36,7 @@ export type Understood =
       readonly ask: true;
       readonly says: string;
       /** `label` is what a choice says, `reads` the same without a caution. */
-      readonly choices: readonly { readonly label: string; readonly reads: string; readonly formula: string }[];
+      readonly choices: readonly Choice[];
     };
 
 /** A field: what it takes, what a bare figure in it is in, and how what it takes is kept. */
@@ -48,6 +49,8 @@ interface Field {
   /** What an emptied field keeps; null: it cannot be emptied. */
   readonly empty: string | null;
 }
+
+type Choice = { readonly label: string; readonly reads: string; readonly formula: string };
 
 type Refused = Extract<Understood, { readonly ok: false }>;
 const refused = (says: string): Refused => ({ ok: false, says });
@@ -67,6 +70,29 @@ export function understand(model: Model, lens: Lens, name: string, typed: string
   if (kind.is === "truth") return truthMeant(field, typed.trim());
   if (kind.is === "reading" && kind.family.endsWith("instant")) return instantMeant(model, field, typed);
   return figureMeant(model, field, typed);
+}
+
+/**
+ * Understands a figure or a date that was typed where a formula is to be made, as a field would: `152F`, `1,5`, `? 36 1/8 inch`.
+ * Null where the text is sound as it stands, or no such shorthand. Never throws.
+ */
+export function understandNew(model: Model, lens: Lens, context: Context, typed: string): Understood | null {
+  const sound = (formula: string): boolean => preview(model, lens, context, formula).faults.length === 0;
+  const [, mark = "", body = ""] = /^(\??)\s*(.*?)\s*$/s.exec(typed) ?? [];
+  if (body === "" || sound(typed)) return null;
+  const figures = figuresMeant(body, null, null, model.head);
+  const dates = figures.ok ? null : instantsMeant(body, null);
+  const literals = figures.ok ? figures.meant.map(({ literal }) => literal) : dates?.ok ? dates.meant : [];
+  const [only, ...others] = literals
+    .map((literal) => ({
+      label: literal.replace(/(?<=^[\d-]+)T/, " "),
+      reads: literal.replace(/(?<=^[\d-]+)T/, " "),
+      formula: mark === "" ? literal : `? ${literal}`,
+    }))
+    .filter(({ formula }) => sound(formula));
+  if (only === undefined) return null;
+  const asks = `"${body}" can be read in ${waysOf(others)}. Which is meant?`;
+  return settledOn(only, others, figures.ok ? asks : dayOrMonth(body));
 }
 
 type Written = LiteralNode | InstantNode | TextNode | TruthNode;
@@ -141,14 +167,18 @@ function figureMeant(model: Model, field: Field, typed: string): Understood {
     reads: readsOf(meant),
     formula: field.keep(meant.literal, meant),
   }));
-  if (only === undefined) return refused(`"${typed.trim()}" is no figure that can be read.`);
-  if (others.length === 0) return { ok: true, formula: only.formula, reads: only.reads, says: only.label };
-  return {
-    ask: true,
-    says: `"${typed.trim()}" can be read in ${others.length === 1 ? "two" : others.length + 1} ways. Which is meant?`,
-    choices: [only, ...others],
-  };
+  return only === undefined
+    ? refused(`"${typed.trim()}" is no figure that can be read.`)
+    : settledOn(only, others, `"${typed.trim()}" can be read in ${waysOf(others)}. Which is meant?`);
 }
+
+const waysOf = (others: readonly Choice[]): string => (others.length === 1 ? "two ways" : `${others.length + 1} ways`);
+
+/** One meaning is taken; of several `asks` asks. */
+const settledOn = (only: Choice, others: readonly Choice[], asks: string): Understood =>
+  others.length === 0
+    ? { ok: true, formula: only.formula, reads: only.reads, says: only.label }
+    : { ask: true, says: asks, choices: [only, ...others] };
 
 const withinOf = (model: Model, { node }: Field): Within | null => {
   const origin = model.origins[node];
@@ -198,14 +228,13 @@ function instantMeant(model: Model, field: Field, typed: string): Understood {
     reads: literal.replace("T", " "),
     formula: field.keep(literal, null),
   }));
-  if (only === undefined) return refused(`"${typed.trim()}" is no date or time.`);
-  if (others.length === 0) return { ok: true, formula: only.formula, reads: only.reads, says: only.label };
-  return {
-    ask: true,
-    says: `"${typed.trim()}" can be read with the day or the month first. Which is meant?`,
-    choices: [only, ...others],
-  };
+  return only === undefined
+    ? refused(`"${typed.trim()}" is no date or time.`)
+    : settledOn(only, others, dayOrMonth(typed));
 }
+
+const dayOrMonth = (typed: string): string =>
+  `"${typed.trim()}" can be read with the day or the month first. Which is meant?`;
 
 /** The day that stands for today, on the wall clock; null while it is not filled. */
 function batchDate(model: Model): number | null {

@@ -54,6 +54,22 @@ const SPOKEN: ReadonlyMap<string, readonly string[]> = new Map([
   ["abw", ["% mass"]],
 ]);
 
+/** The units that are spelt so but for case, blanks, points and degree signs; a difference only where one is spelt. */
+export function spelledLoosely(spelling: string, book: UnitBook): readonly Unit[] {
+  const word = loosened(spelling.replace(/^(?:imperial|british) /i, "imp "));
+  if (word === "") return [];
+  const capitals = spelling === spelling.toUpperCase();
+  return book
+    .all()
+    .filter(
+      (unit) =>
+        (capitals || !CURRENCY.test(unit.symbol)) &&
+        [unit.symbol, ...unit.names].some(
+          (one) => loosened(one) === word && isDifference(one) === isDifference(spelling),
+        ),
+    );
+}
+
 /** The units that an unknown spelling may stand for, best first; none: nothing is near. */
 export function unitsMeant(spelling: string, book: UnitBook): readonly string[] {
   const spoken = SPOKEN.get(spelling.toLowerCase()) ?? MONEY_SIGNS.get(spelling);
@@ -63,15 +79,8 @@ export function unitsMeant(spelling: string, book: UnitBook): readonly string[] 
     const found = base === "" ? null : book.find(base);
     if (found?.is === "linear") return [`${found.symbol}${power}`];
   }
-  const word = loosened(spelling.replace(/^(?:imperial|british) /i, "imp "));
-  const capitals = spelling === spelling.toUpperCase();
-  const fits = (unit: Unit): boolean =>
-    (capitals || !CURRENCY.test(unit.symbol)) &&
-    [unit.symbol, ...unit.names].some(
-      (one) => loosened(one) === word && (isDifference(spelling) || !isDifference(one)),
-    );
-  const loose = book.all().filter(fits);
-  if (word !== "" && loose.length > 0) return loose.slice(0, MOST_MEANT).map(({ symbol }) => symbol);
+  const loose = spelledLoosely(spelling, book);
+  if (loose.length > 0) return loose.slice(0, MOST_MEANT).map(({ symbol }) => symbol);
   const near = book.near(spelling);
   return near === null ? [] : [near];
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { understand } from "../../engine/assist/understand.ts";
+import { understand, understandNew } from "../../engine/assist/understand.ts";
 import type { Lens } from "../../engine/units/lens.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 
@@ -189,5 +189,39 @@ describe("an entry of a table", () => {
     ["gone", "12", "as-written", "no | This column is worked out. Its formula stands in the header."],
   ])("in column %s, %j under %s: %s", ([column, typed, lens, expected]) => {
     expect(told("cellar.readings", typed, lens, column)).toBe(expected);
+  });
+});
+
+describe("where a new line is to be made, a figure is taken as in a field", () => {
+  const told = (typed: string): string => {
+    const answer = understandNew(model, "as-written", { sheet: "mash", cell: null }, typed);
+    if (answer === null) return "as it stands";
+    if ("ask" in answer) return ["ask", ...answer.choices.map(({ formula }) => formula)].join(" | ");
+    return answer.ok ? answer.formula : answer.says;
+  };
+
+  test.for<[typed: string, told: string]>([
+    ["152F", "152 °F"],
+    ["? 152F", "? 152 °F"],
+    ["12 C", "12 °C"],
+    ["5 ΔF", "5 Δ°F"],
+    ["1,5", "1.5"],
+    ["12LB 4oz", "12 lb 4 oz"],
+    [`6' 2"`, "6 ft 2 inch"],
+    ["36 1/8 inch", "36.125 inch"],
+    ["2026/3/2", "2026-03-02"],
+    ["1,250", "ask | 1250 | 1.250"],
+    ["1,5 gal", "ask | 1.5 US gal | 1.5 imp gal"],
+    ["5 MPA", "ask | 5 mPa | 5 MPa"],
+    ["03/04/2026", "ask | 2026-04-03 | 2026-03-04"],
+    // What is sound, what is no figure, and what is only near to a unit.
+    ["640 L", "as it stands"],
+    ["strike_water / grain", "as it stands"],
+    ["grian", "as it stands"],
+    ["12 kgg", "as it stands"],
+    ["8:15", "as it stands"],
+    ["", "as it stands"],
+  ])("%j: %s", ([typed, expected]) => {
+    expect(told(typed)).toBe(expected);
   });
 });

@@ -195,3 +195,31 @@ table weighed
   expect(blanks).toEqual(["a.taken"]);
   expect(fileFaults.map(({ line, column, code }) => `${line}:${column} ${code}`)).toEqual(["7:1 syntax"]);
 });
+
+describe("an edit that is rehearsed", () => {
+  test("tells the faults it would bring, and leaves text, results and history as they are", () => {
+    const session = createSession(BOOK);
+    const [text, into] = [session.text(), session.cell("boil.into")];
+    let told = 0;
+    session.subscribe(() => {
+      told += 1;
+    });
+    const found = (edit: Edit): string[] => session.rehearse(edit).map(({ name, message }) => `${name}: ${message}`);
+    const add = (columns: string): Edit => ({
+      edit: "add-text",
+      sheet: "mash",
+      at: null,
+      text: `table stick\n${columns}\n  rows\n  end`,
+    });
+    expect(found(add("  column dip : inch"))).toEqual([]);
+    expect(found(add("  column dip : inch\n  column filled : barrels"))).toEqual([
+      'mash.stick.filled: "barrels" is 117.3 L in the US and 163.7 L in the UK. Write US bbl or UK bbl.',
+    ]);
+    expect(found({ edit: "set-formula", cell: "mash.grain", formula: "100 L" })).toEqual([]);
+    expect(found({ edit: "add-cell", sheet: "mash", at: null, name: "grain", label: null, formula: "1 kg" })).toEqual([
+      ': "grain" is already a name here.',
+    ]);
+    expect([session.text(), session.canUndo, session.canRedo, told]).toEqual([text, false, false, 0]);
+    expect(session.cell("boil.into")?.shown).toBe(into?.shown);
+  });
+});
