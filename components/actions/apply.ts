@@ -19,18 +19,27 @@ export const listed = (session: Session, names: readonly string[], most = 4): st
 };
 
 /**
- * Carries out edits and tells the reader of a refusal, or of results that now are of another kind; false when refused.
+ * Carries out edits and tells the reader of results that now are of another kind; gives a sentence when they are refused.
  * `label` is what undo calls the step.
  */
-export const apply = (host: EventTarget, session: Session, edit: Edit | readonly Edit[], label: string): boolean => {
+export const attempt = (
+  host: EventTarget,
+  session: Session,
+  edit: Edit | readonly Edit[],
+  label: string,
+): string | null => {
   const outcome = session.dispatch(edit, label);
-  if (!outcome.ok) {
-    tell(host, "gyle-say", { says: outcome.says, grave: true });
-    return false;
-  }
+  if (!outcome.ok) return outcome.says;
   const changes = outcome.kindChanges.map(
     ({ name, before, after }) => `${labelOf(session, name)} was ${before} and is now ${after}.`,
   );
   if (changes.length > 0) tell(host, "gyle-say", { says: changes.slice(0, 3).join(" ") });
-  return true;
+  return null;
+};
+
+/** The same where no dialog is open: a refusal is told to the reader; false when refused. */
+export const apply = (host: EventTarget, session: Session, edit: Edit | readonly Edit[], label: string): boolean => {
+  const says = attempt(host, session, edit, label);
+  if (says !== null) tell(host, "gyle-say", { says, grave: true });
+  return says === null;
 };

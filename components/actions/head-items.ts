@@ -1,56 +1,64 @@
 import { type HeadItem, isName, type Session } from "../../engine/index.ts";
 import { ask } from "../form/form.ts";
-import { apply } from "./apply.ts";
+import { apply, attempt } from "./apply.ts";
+import { askedOf, formulaOf, readsFormula } from "./formula-field.ts";
 import { confirmRemoval } from "./lines.ts";
+
+/** Formulas of the head stand on no sheet. */
+const HEAD = { sheet: "", cell: null };
 
 /** Asks for a unit of the book's own: a name and what one of it is. */
 export const newUnit = async (host: Element, session: Session): Promise<void> => {
-  const values = await ask(host, {
+  await ask(host, {
     heading: "New unit",
     fields: [
       { name: "name", label: "What it is called", kind: "formula", hint: "sack, keg, tote" },
-      { name: "is", label: "One of it is", kind: "formula", hint: "25 kg" },
+      {
+        name: "is",
+        label: "One of it is",
+        kind: "formula",
+        hint: "25 kg",
+        reads: (typed) => readsFormula(session, HEAD, typed),
+      },
     ],
     submit: "Add the unit",
-    check: ({ name = "", is = "" }) =>
-      !isName(name.trim())
-        ? "A unit's name is a letter, then letters, figures and _."
-        : is.trim() === ""
-          ? "It needs to be so much of something."
-          : null,
+    check: ({ name = "", is = "" }) => ({
+      name: isName(name.trim()) ? null : "A unit's name is a letter, then letters, figures and _.",
+      is: is.trim() === "" ? "It needs to be so much of something." : askedOf(session, HEAD, is),
+    }),
+    keep: ({ name = "", is = "" }) =>
+      attempt(
+        host,
+        session,
+        { edit: "set-head", text: `unit ${name.trim()} = ${formulaOf(session, HEAD, is)}` },
+        `New unit ${name.trim()}`,
+      ),
   });
-  if (values !== null)
-    apply(
-      host,
-      session,
-      { edit: "set-head", text: `unit ${(values.name ?? "").trim()} = ${(values.is ?? "").trim()}` },
-      `New unit ${values.name}`,
-    );
 };
 
 /** Asks for a function of the book's own. */
 export const newFunction = async (host: Element, session: Session): Promise<void> => {
-  const values = await ask(host, {
+  await ask(host, {
     heading: "New function",
     fields: [
       { name: "call", label: "Name and what it takes", kind: "formula", hint: "share(part, whole)" },
       { name: "formula", label: "What it works out", kind: "formula", hint: "part / whole as %" },
     ],
     submit: "Add the function",
-    check: ({ call = "", formula = "" }) =>
-      !/^\p{L}[\p{L}\p{M}\p{Nd}_]*\(.*\)$/u.test(call.trim())
-        ? "Write its name with what it takes in parentheses: share(part, whole)."
-        : formula.trim() === ""
-          ? "It needs a formula."
-          : null,
+    check: ({ call = "", formula = "" }) => ({
+      call: /^\p{L}[\p{L}\p{M}\p{Nd}_]*\(.*\)$/u.test(call.trim())
+        ? null
+        : "Write its name with what it takes in parentheses: share(part, whole).",
+      formula: formula.trim() === "" ? "It needs a formula." : null,
+    }),
+    keep: ({ call = "", formula = "" }) =>
+      attempt(
+        host,
+        session,
+        { edit: "set-head", text: `function ${call.trim()} = ${formula.trim()}` },
+        `New function ${call.trim()}`,
+      ),
   });
-  if (values !== null)
-    apply(
-      host,
-      session,
-      { edit: "set-head", text: `function ${(values.call ?? "").trim()} = ${(values.formula ?? "").trim()}` },
-      `New function ${values.call}`,
-    );
 };
 
 const MEANINGS: readonly { readonly word: string; readonly units: readonly string[] }[] = [

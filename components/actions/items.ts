@@ -16,7 +16,7 @@ const newProse = async (host: Element, session: Session, sheet: string, at: numb
     heading: "New paragraph",
     fields: [{ name: "text", label: "What it says", kind: "long" }],
     submit: "Add it",
-    check: ({ text = "" }) => (text.trim() === "" ? "There is nothing to add yet." : null),
+    check: ({ text = "" }) => ({ text: text.trim() === "" ? "There is nothing to add yet." : null }),
   });
   if (values !== null)
     apply(host, session, { edit: "add-text", sheet, at, text: proseOf(values.text ?? "") }, "New paragraph");
@@ -28,7 +28,7 @@ const newSection = async (host: Element, session: Session, sheet: string, at: nu
     heading: "New heading",
     fields: [{ name: "label", label: "Heading" }],
     submit: "Add it",
-    check: ({ label = "" }) => (label.trim() === "" ? "It needs words." : null),
+    check: ({ label = "" }) => ({ label: label.trim() === "" ? "It needs words." : null }),
   });
   if (values !== null)
     apply(

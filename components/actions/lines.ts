@@ -1,9 +1,10 @@
 import { isName, labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
 import { tell } from "../events.ts";
-import { ask } from "../form/form.ts";
+import { ask, type Values } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
 import { joinFormula, quoted, splitFormula } from "../text/formula-text.ts";
-import { apply, labelOf, listed } from "./apply.ts";
+import { apply, attempt, labelOf, listed } from "./apply.ts";
+import { askedOf, formulaOf, readsFormula, refusedName } from "./formula-field.ts";
 import { itemsOfSheet, partsOf, placeOf } from "./places.ts";
 
 /** Why a typed name will not do, or null. */
@@ -12,8 +13,25 @@ export const refuseName = (name: string): string | null => {
   return isName(name) ? null : `“${name}” cannot be a name: a name is a letter, then letters, figures and _.`;
 };
 
+/** Why a typed label will not do, or null: the name in formulas is made from it. */
+export const refuseLabel = (label: string): string | null =>
+  label.trim() === "" ? "It needs a label." : refuseName(nameFromLabel(label));
+
 /** Asks for a label and a formula, and puts a new line after item `at` (null: at the end). */
 export const newLine = async (host: Element, session: Session, sheet: string, at: number | null): Promise<void> => {
+  const context = { sheet, cell: null };
+  const made = ({ label: typed = "", formula = "" }: Values) => {
+    const label = typed.trim();
+    const name = nameFromLabel(label);
+    return {
+      edit: "add-cell",
+      sheet,
+      at,
+      name,
+      label: labelFromName(name) === label ? null : label,
+      formula: formulaOf(session, context, formula) || "?",
+    } as const;
+  };
   const values = await ask(host, {
     heading: "New line",
     fields: [
@@ -23,32 +41,17 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
         label: "What it holds",
         kind: "formula",
         hint: "A figure with its unit (640 L), a reading to be taken (? °C), or a formula (strike_water / grain as L/kg).",
+        reads: (typed) => readsFormula(session, context, typed),
       },
     ],
     submit: "Add the line",
-    check: ({ label = "" }) => (label.trim() === "" ? "It needs a label." : refuseName(nameFromLabel(label))),
-    shows: ({ formula = "" }) => {
-      if (formula.trim() === "") return "";
-      const seen = session.preview({ sheet, cell: null }, formula);
-      return (
-        seen.faults[0]?.message ??
-        (seen.state === "ready"
-          ? `It is ${seen.shown}`
-          : `${seen.kindName}, waiting for ${listed(session, seen.waitingFor)}`)
-      );
-    },
+    check: (given) => ({
+      label: refuseLabel(given.label ?? "") ?? refusedName(session, made(given)),
+      formula: askedOf(session, context, given.formula ?? ""),
+    }),
+    keep: (given) => attempt(host, session, made(given), `New line ${(given.label ?? "").trim()}`),
   });
-  if (values === null) return;
-  const label = (values.label ?? "").trim();
-  const name = nameFromLabel(label);
-  const formula = (values.formula ?? "").trim() || "?";
-  const made = apply(
-    host,
-    session,
-    { edit: "add-cell", sheet, at, name, label: labelFromName(name) === label ? null : label, formula },
-    `New line ${label}`,
-  );
-  if (made) tell(host, "gyle-go", { name: `${sheet}.${name}` });
+  if (values !== null) tell(host, "gyle-go", { name: `${sheet}.${nameFromLabel(values.label ?? "")}` });
 };
 
 /** Asks for another name, and changes it in every formula. `what` is line, table, column, sheet, unit or function. */
@@ -59,12 +62,14 @@ export const rename = async (host: Element, session: Session, of: string, what: 
     says: "The name is changed in every formula that uses it; what the screen calls it is its label. It can be undone.",
     fields: [{ name: "name", label: "Name in formulas", kind: "formula", value: short }],
     submit: "Rename",
-    check: ({ name = "" }) => refuseName(name.trim()),
+    check: ({ name = "" }) => ({ name: refuseName(name.trim()) }),
+    keep: ({ name = "" }) =>
+      name.trim() === short
+        ? null
+        : attempt(host, session, { edit: "rename", of, name: name.trim() }, `Rename ${short} to ${name.trim()}`),
   });
-  if (values === null || values.name === undefined || values.name.trim() === short) return;
-  const name = values.name.trim();
-  if (apply(host, session, { edit: "rename", of, name }, `Rename ${short} to ${name}`))
-    tell(host, "gyle-go", { name: [...of.split(".").slice(0, -1), name].join(".") });
+  const name = values?.name?.trim() ?? short;
+  if (name !== short) tell(host, "gyle-go", { name: [...of.split(".").slice(0, -1), name].join(".") });
 };
 
 /** Asks for another label; left empty, it is made from the name. */

@@ -1,6 +1,6 @@
 import type { Session, TableResult } from "../../engine/index.ts";
 import { tell } from "../events.ts";
-import { ask, type FormField } from "../form/form.ts";
+import { ask, type FormField, type Values } from "../form/form.ts";
 import { quoted } from "../text/formula-text.ts";
 import { apply } from "./apply.ts";
 
@@ -37,8 +37,10 @@ const fieldsFor = (table: TableResult, label: string, across: string, lines: str
   ];
 };
 
-const check = ({ label = "", lines = "" }: Readonly<Record<string, string>>): string | null =>
-  label.trim() === "" ? "It needs a label." : lines === "" ? "Choose at least one column to draw." : null;
+const check = ({ label = "", lines = "" }: Values): Record<string, string | null> => ({
+  label: label.trim() === "" ? "It needs a label." : null,
+  lines: lines === "" ? "Choose at least one column to draw." : null,
+});
 
 /** Asks which table and which of its columns to draw, and adds the plot after item `at`. */
 export const newPlot = async (host: Element, session: Session, sheet: string, at: number | null): Promise<void> => {

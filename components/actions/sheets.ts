@@ -1,8 +1,8 @@
 import { labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
 import { tell } from "../events.ts";
 import { ask } from "../form/form.ts";
-import { apply, listed } from "./apply.ts";
-import { refuseName } from "./lines.ts";
+import { apply, attempt, listed } from "./apply.ts";
+import { refuseLabel } from "./lines.ts";
 import { itemsOfSheet } from "./places.ts";
 
 /** Asks what the sheet is called and puts it at place `at` (null: last). */
@@ -13,18 +13,15 @@ export const newSheet = async (host: Element, session: Session, at: number | nul
       { name: "label", label: "What it is called", hint: "“Fermentation”. Its name in formulas is made from it." },
     ],
     submit: "Add the sheet",
-    check: ({ label = "" }) => (label.trim() === "" ? "It needs a label." : refuseName(nameFromLabel(label))),
+    check: ({ label = "" }) => ({ label: refuseLabel(label) }),
+    keep: (given) => {
+      const label = (given.label ?? "").trim();
+      const name = nameFromLabel(label);
+      const edit = { edit: "add-sheet", at, name, label: labelFromName(name) === label ? null : label } as const;
+      return attempt(host, session, edit, `New sheet ${label}`);
+    },
   });
-  if (values === null) return;
-  const label = (values.label ?? "").trim();
-  const name = nameFromLabel(label);
-  const made = apply(
-    host,
-    session,
-    { edit: "add-sheet", at, name, label: labelFromName(name) === label ? null : label },
-    `New sheet ${label}`,
-  );
-  if (made) tell(host, "gyle-go", { name });
+  if (values !== null) tell(host, "gyle-go", { name: nameFromLabel(values.label ?? "") });
 };
 
 export const moveSheet = (host: EventTarget, session: Session, sheet: string, by: -1 | 1): void => {

@@ -1,10 +1,18 @@
-import { labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
+import {
+  type Context,
+  type Edit,
+  type Foreseen,
+  labelFromName,
+  nameFromLabel,
+  type Session,
+} from "../../engine/index.ts";
 import { tell } from "../events.ts";
-import { ask, type Values } from "../form/form.ts";
+import { ask, type Reading, type Values } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
 import { quoted } from "../text/formula-text.ts";
-import { apply, labelOf } from "./apply.ts";
-import { confirmRemoval, moveItem, newLine, refuseName, relabel, rename } from "./lines.ts";
+import { apply, attempt, labelOf } from "./apply.ts";
+import { askedOf, formulaOf, readsFormula, unitTyped } from "./formula-field.ts";
+import { confirmRemoval, moveItem, newLine, refuseLabel, refuseName, relabel, rename } from "./lines.ts";
 import { partsOf, placeOf } from "./places.ts";
 
 /** `taken` or `taken "When taken"`: a name with its label where the label says more. */
@@ -13,19 +21,91 @@ const named = (label: string): string => {
   return labelFromName(name) === label ? name : `${name} ${quoted(label)}`;
 };
 
+interface Column {
+  readonly label: string;
+  /** A colon and a unit, or = and a formula. */
+  readonly rest: string;
+}
+
 /** The columns of a table as typed, one a line: `Taken : instant`, `Gravity : °P by 0.1`, `Gone = …`. */
-const columnsOf = (typed: string): readonly { readonly label: string; readonly rest: string }[] =>
+const columnsOf = (typed: string): readonly Column[] =>
   typed
     .split(/\r\n|\r|\n/)
     .map((row) => row.trim())
     .filter((row) => row !== "")
     .map((row) => {
       const at = row.search(/[:=]/);
-      return at < 0 ? { label: row, rest: ": 1" } : { label: row.slice(0, at).trim(), rest: row.slice(at) };
+      return at < 0 ? { label: row, rest: ": number" } : { label: row.slice(0, at).trim(), rest: row.slice(at) };
     });
+
+/** A column's line behind its label, `: °P by 0.1` or `= …`; a unit as a field takes it. */
+const restOf = (session: Session, context: Context, rest: string): string => {
+  if (!rest.startsWith(":")) return rest;
+  const unit = unitTyped(session, context, rest.slice(1));
+  return unit !== null && "ok" in unit && unit.ok ? `: ${unit.formula}` : rest;
+};
+
+/** A `table` statement without rows. */
+const tableText = (session: Session, context: Context, label: string, columns: readonly Column[]): string =>
+  [
+    `table ${named(label.trim())}`,
+    ...columns.map((column) => `  column ${named(column.label)} ${restOf(session, context, column.rest)}`),
+    "  rows",
+    "  end",
+  ].join("\n");
+
+/** The units that are taken otherwise than they were typed. */
+const readsColumns = (session: Session, context: Context, typed: string): Reading | null => {
+  const says = columnsOf(typed).flatMap(({ label, rest }) => {
+    const read = restOf(session, context, rest);
+    return read === rest ? [] : [`${label} is read in ${read.slice(1).trim()}.`];
+  });
+  return says.length === 0 ? null : { says: says.join(" ") };
+};
+
+/** Why a new table will not do, by field: each bad column with its label and reason. */
+const refusedTable = (
+  session: Session,
+  add: (label: string, columns: readonly Column[]) => Edit,
+  { label = "", columns: typed = "" }: Values,
+): Record<string, string | null> => {
+  const columns = columnsOf(typed);
+  const names = columns.flatMap((column) => {
+    const says = refuseName(nameFromLabel(column.label));
+    return says === null ? [] : [`${column.label || column.rest}: ${says}`];
+  });
+  if (columns.length === 0) names.push("It needs a column.");
+  const refused = { label: refuseLabel(label), columns: names.join("\n") || null };
+  if (refused.label !== null || refused.columns !== null) return refused;
+  const table = nameFromLabel(label);
+  const isOfTable = ({ fault }: Foreseen): boolean =>
+    (fault?.code === "duplicate-name" || fault?.code === "reserved-name") && fault.data.name === table;
+  const found = session.rehearse(add(label, columns));
+  const bad = found.filter((each) => !isOfTable(each));
+  const reasonOf = (column: Column): string | undefined => {
+    const full = `.${table}.${nameFromLabel(column.label)}`;
+    const own = bad.find(({ name }) => name.endsWith(full));
+    if (own !== undefined || bad.every(({ name }) => name !== "")) return own?.message;
+    // What cannot be read as a column has no name: it is the one that is told so by itself.
+    return session.rehearse(add(label, [column])).find(({ name }) => name === "")?.message;
+  };
+  const says = columns.flatMap((column) => {
+    const reason = reasonOf(column);
+    return reason === undefined ? [] : [`${column.label}: ${reason}`];
+  });
+  if (says.length === 0) says.push(...bad.map(({ message }) => message));
+  return { label: found.find(isOfTable)?.message ?? null, columns: says.join("\n") || null };
+};
 
 /** Asks for a label and columns, and puts the table after item `at`. */
 export const newTable = async (host: Element, session: Session, sheet: string, at: number | null): Promise<void> => {
+  const context = { sheet, cell: null };
+  const add = (label: string, columns: readonly Column[]): Edit => ({
+    edit: "add-text",
+    sheet,
+    at,
+    text: tableText(session, context, label, columns),
+  });
   const values = await ask(host, {
     heading: "New table",
     fields: [
@@ -36,22 +116,15 @@ export const newTable = async (host: Element, session: Session, sheet: string, a
         kind: "long",
         value: "Taken : instant\nGravity : °P\nTemp : °C",
         hint: "Of readings: its label, a colon and the unit; for a date and time “instant”, for words “text”, for yes or no “truth”. Worked out row by row: its label, = and a formula.",
+        reads: (typed) => readsColumns(session, context, typed),
       },
     ],
     submit: "Add the table",
-    check: ({ label = "", columns = "" }) => {
-      const refused = [label, ...columnsOf(columns).map((column) => column.label)].map((each) =>
-        refuseName(nameFromLabel(each)),
-      );
-      return columnsOf(columns).length === 0 ? "It needs a column." : (refused.find((says) => says !== null) ?? null);
-    },
+    check: (given) => refusedTable(session, add, given),
+    keep: ({ label = "", columns = "" }) =>
+      attempt(host, session, add(label, columnsOf(columns)), `New table ${label.trim()}`),
   });
-  if (values === null) return;
-  const label = (values.label ?? "").trim();
-  const columns = columnsOf(values.columns ?? "").map((column) => `  column ${named(column.label)} ${column.rest}`);
-  const text = [`table ${named(label)}`, ...columns, "  rows", "  end"].join("\n");
-  if (apply(host, session, { edit: "add-text", sheet, at, text }, `New table ${label}`))
-    tell(host, "gyle-go", { name: `${sheet}.${nameFromLabel(label)}` });
+  if (values !== null) tell(host, "gyle-go", { name: `${sheet}.${nameFromLabel(values.label ?? "")}` });
 };
 
 const COLUMN_FIELDS = [
@@ -67,31 +140,56 @@ const COLUMN_FIELDS = [
       { value: "worked", label: "Worked out row by row" },
     ],
   },
-  {
-    name: "rest",
-    label: "Unit or formula",
-    kind: "formula",
-    hint: "Readings: °P by 0.1. Worked out: original - gravity.",
-  },
 ] as const;
 
-const columnText = ({ label = "", kind = "", rest = "" }: Values): string => {
+/** A column as the file writes it. */
+const columnText = (session: Session, context: Context, { label = "", kind = "", rest = "" }: Values): string => {
   const name = named(label.trim());
-  if (kind === "worked") return `${name} = ${rest.trim()}`;
-  return `${name} : ${kind === "measured" ? rest.trim() || "1" : kind}`;
+  if (kind === "worked") return `${name} = ${formulaOf(session, context, rest)}`;
+  return `${name} ${kind === "measured" ? restOf(session, context, `: ${rest.trim() || "number"}`) : `: ${kind}`}`;
+};
+
+/** What is made of a unit, or of the formula of a worked column. */
+const readsColumn = (session: Session, context: Context, typed: string, kind = ""): Reading | null => {
+  if (kind === "worked") return readsFormula(session, context, typed);
+  const unit = kind !== "measured" || typed.trim() === "" ? null : unitTyped(session, context, typed);
+  if (unit === null) return null;
+  if ("ask" in unit)
+    return { says: unit.says, choices: unit.choices.map(({ formula, label }) => ({ value: formula, label })) };
+  return unit.ok ? { says: `It is read in ${unit.reads}.` } : null;
 };
 
 /** Asks for a column and adds it before column `at` (null: last). */
 export const newColumn = async (host: Element, session: Session, table: string, at: number | null): Promise<void> => {
-  const values = await ask(host, {
+  const context = { sheet: partsOf(table).sheet, cell: null, table };
+  const made = (given: Values) =>
+    ({ edit: "add-column", table, at, text: columnText(session, context, given) }) as const;
+  await ask(host, {
     heading: "New column",
-    fields: COLUMN_FIELDS,
+    fields: [
+      ...COLUMN_FIELDS,
+      {
+        name: "rest",
+        label: "Unit or formula",
+        kind: "formula",
+        hint: "Readings: °P by 0.1. Worked out: original - gravity.",
+        reads: (typed, { kind }) => readsColumn(session, context, typed, kind),
+      },
+    ],
     submit: "Add the column",
-    check: ({ label = "", kind, rest = "" }) =>
-      refuseName(nameFromLabel(label)) ?? (kind === "worked" && rest.trim() === "" ? "It needs a formula." : null),
+    check: (given) => {
+      const { label = "", kind = "", rest = "" } = given;
+      const name = refuseLabel(label);
+      const empty = kind === "worked" && rest.trim() === "" ? "It needs a formula." : null;
+      const asked = kind === "worked" ? askedOf(session, context, rest) : null;
+      if (name !== null || empty !== null || asked !== null) return { label: name, rest: empty ?? asked };
+      const [found] = session.rehearse(made(given));
+      const field =
+        found?.fault?.code === "duplicate-name" || found?.fault?.code === "reserved-name" ? "label" : "rest";
+      return { [field]: found?.message ?? null };
+    },
+    keep: (given) => attempt(host, session, made(given), `New column ${(given.label ?? "").trim()}`),
   });
-  if (values !== null)
-    apply(host, session, { edit: "add-column", table, at, text: columnText(values) }, `New column ${values.label}`);
 };
 
 /** Changes a column's line as it stands in the file. */
@@ -107,7 +205,7 @@ const editColumn = async (host: Element, session: Session, table: string, column
     .slice(parsed.span.start, parsed.span.end)
     .trim()
     .replace(/^column\s+/, "");
-  const values = await ask(host, {
+  await ask(host, {
     heading: `Change ${labelOf(session, `${table}.${column}`)}`,
     fields: [
       {
@@ -119,9 +217,16 @@ const editColumn = async (host: Element, session: Session, table: string, column
       },
     ],
     submit: "Change it",
+    keep: ({ text = "" }) =>
+      text.trim() === before
+        ? null
+        : attempt(
+            host,
+            session,
+            { edit: "set-column", table, column, text: text.trim() },
+            `Change of column ${column}`,
+          ),
   });
-  if (values === null || values.text === undefined || values.text.trim() === before) return;
-  apply(host, session, { edit: "set-column", table, column, text: values.text.trim() }, `Change of column ${column}`);
 };
 
 const removeColumn = async (host: Element, session: Session, table: string, column: string): Promise<void> => {

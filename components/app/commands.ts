@@ -120,7 +120,7 @@ const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
       },
     ],
     submit: "Begin the new gyle",
-    check: ({ title = "" }) => (title.trim() === "" ? "It needs a title." : null),
+    check: ({ title = "" }) => ({ title: title.trim() === "" ? "It needs a title." : null }),
   });
   // Emptied before it is opened: undoing must not bring the readings of one gyle into the book of another.
   if (values === null || !(await keeper.copy((values.title ?? "").trim(), emptied))) return;

@@ -11,6 +11,14 @@ export interface FormField {
   /** One line of text (the default), several, a formula in figures' type, one of `choices`, or any of them. */
   readonly kind?: "text" | "long" | "formula" | "choice" | "several";
   readonly choices?: readonly { readonly value: string; readonly label: string }[];
+  /** What is made of the answer, told while it is typed; null: nothing is to be told. */
+  readonly reads?: (typed: string, values: Values) => Reading | null;
+}
+
+/** What an answer is taken for, and what could stand in its place instead, each a button. */
+export interface Reading {
+  readonly says: string;
+  readonly choices?: readonly { readonly value: string; readonly label: string }[];
 }
 
 export type Values = Readonly<Record<string, string>>;
@@ -25,10 +33,10 @@ export interface Form {
   readonly grave?: boolean;
   /** It only tells something: there is nothing to leave as it was. */
   readonly tells?: boolean;
-  /** A sentence that says why these answers will not do; null when they will. */
-  readonly check?: (values: Values) => string | null;
-  /** Shown beneath while answers change. */
-  readonly shows?: (values: Values) => string;
+  /** Why answers will not do, by the name of their field; none, or null: they will. */
+  readonly check?: (values: Values) => Readonly<Record<string, string | null>>;
+  /** Carries out what was asked; gives a sentence when it was refused, and the dialog stays as it is. */
+  readonly keep?: (values: Values) => string | null;
 }
 
 /**
@@ -40,7 +48,12 @@ export interface Form {
  * @csspart dialog - the panel
  */
 export class GyleForm extends LitElement {
-  static override properties = { form: { attribute: false }, values: { state: true }, refused: { state: true } };
+  static override properties = {
+    form: { attribute: false },
+    values: { state: true },
+    refusals: { state: true },
+    refused: { state: true },
+  };
   static override styles = [
     base,
     css`
@@ -114,9 +127,19 @@ export class GyleForm extends LitElement {
         inline-size: 1.375rem;
         accent-color: var(--gyle-accent);
       }
+      [aria-invalid] {
+        border-color: var(--gyle-fault);
+      }
+      .offered {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem;
+      }
       .refused {
         color: var(--gyle-fault);
         font-weight: 600;
+        /* Several reasons stand one beneath the other. */
+        white-space: pre-line;
       }
       footer {
         display: flex;
@@ -129,12 +152,16 @@ export class GyleForm extends LitElement {
 
   declare form: Form | null;
   declare values: Values;
+  /** Why answers will not do, by their field. */
+  declare refusals: ReadonlyMap<string, string>;
+  /** Why what was asked could not be carried out. */
   declare refused: string | null;
 
   constructor() {
     super();
     this.form = null;
     this.values = {};
+    this.refusals = new Map();
     this.refused = null;
   }
 
@@ -145,13 +172,21 @@ export class GyleForm extends LitElement {
 
   #set(name: string, value: string): void {
     this.values = { ...this.values, [name]: value };
+    this.refusals = new Map([...this.refusals].filter(([field]) => field !== name));
     this.refused = null;
   }
 
-  readonly #submit = (event: Event): void => {
+  readonly #submit = async (event: Event): Promise<void> => {
     event.preventDefault();
-    this.refused = this.form?.check?.(this.values) ?? null;
-    if (this.refused === null) this.#close(this.values);
+    const { form, values } = this;
+    const told = Object.entries(form?.check?.(values) ?? {});
+    this.refusals = new Map(told.flatMap(([field, says]) => (says === null ? [] : [[field, says]])));
+    const { size } = this.refusals;
+    this.refused = size > 1 ? `${size} answers will not do yet: each says why.` : null;
+    if (size === 0) this.refused = form?.keep?.(values) ?? null;
+    if (size === 0 && this.refused === null) this.#close(values);
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLElement>("[aria-invalid]")?.focus();
   };
 
   #close(values: Values | null): void {
@@ -162,7 +197,6 @@ export class GyleForm extends LitElement {
   protected override render() {
     const { form } = this;
     if (form === null) return nothing;
-    const shows = form.shows?.(this.values) ?? "";
     return html`<dialog part="dialog" aria-labelledby="heading" @cancel=${(event: Event) => {
       event.preventDefault();
       this.#close(null);
@@ -174,8 +208,7 @@ export class GyleForm extends LitElement {
         </header>
         ${form.says === undefined ? nothing : html`<div>${form.says}</div>`}
         ${form.fields.map((field) => this.#field(field))}
-        ${form.shows === undefined ? nothing : html`<p class="hint" aria-live="polite">${shows || " "}</p>`}
-        <p class="refused" role="alert" ?hidden=${this.refused === null}>${this.refused}</p>
+        <p class="refused whole" role="alert" ?hidden=${this.refused === null}>${this.refused}</p>
         <footer>
           ${form.tells === true ? nothing : html`<button type="button" class="edged leave" @click=${() => this.#close(null)}>Leave it</button>`}
           <button class=${form.grave === true ? "grave" : "firm"}>${form.submit}</button>
@@ -187,18 +220,52 @@ export class GyleForm extends LitElement {
   #field(field: FormField) {
     const value = this.values[field.name] ?? "";
     const type = (event: Event): void => this.#set(field.name, (event.target as HTMLInputElement).value);
-    const described = field.hint === undefined ? nothing : `${field.name}-hint`;
-    const hint = field.hint === undefined ? nothing : html`<p class="hint" id="${field.name}-hint">${field.hint}</p>`;
     if (field.kind === "several") return this.#several(field, value.split(",").filter(Boolean));
+    const described = this.#describedBy(field);
+    const invalid = this.refusals.has(field.name) ? "true" : nothing;
     const input =
       field.kind === "choice"
-        ? html`<select id=${field.name} data-field aria-describedby=${described} @change=${type}>
+        ? html`<select id=${field.name} data-field aria-describedby=${described} aria-invalid=${invalid} @change=${type}>
             ${field.choices?.map((choice) => html`<option value=${choice.value} ?selected=${choice.value === value}>${choice.label}</option>`)}
           </select>`
         : field.kind === "long"
-          ? html`<textarea id=${field.name} data-field rows="4" aria-describedby=${described} .value=${value} @input=${type}></textarea>`
-          : html`<input id=${field.name} data-field class=${field.kind ?? "text"} autocomplete="off" spellcheck="false" aria-describedby=${described} .value=${value} @input=${type} />`;
-    return html`<div class="field"><label for=${field.name}>${field.label}</label>${input}${hint}</div>`;
+          ? html`<textarea id=${field.name} data-field rows="4" aria-describedby=${described} aria-invalid=${invalid} .value=${value} @input=${type}></textarea>`
+          : html`<input id=${field.name} data-field class=${field.kind ?? "text"} autocomplete="off" spellcheck="false" aria-describedby=${described} aria-invalid=${invalid} .value=${value} @input=${type} />`;
+    return html`<div class="field"><label for=${field.name}>${field.label}</label>${input}${this.#beneath(field)}</div>`;
+  }
+
+  /** The ids of what stands beneath a field. */
+  #describedBy({ name, hint, reads }: FormField) {
+    const ids = [
+      this.refusals.has(name) ? "refused" : "",
+      reads === undefined ? "" : "reads",
+      hint === undefined ? "" : "hint",
+    ].filter(Boolean);
+    return ids.length === 0 ? nothing : ids.map((id) => `${name}-${id}`).join(" ");
+  }
+
+  /** Why the answer will not do, what is made of it, and what is wanted. */
+  #beneath({ name, hint, reads }: FormField) {
+    const says = this.refusals.get(name);
+    const reading = reads?.(this.values[name] ?? "", this.values) ?? null;
+    return html`${says === undefined ? nothing : html`<p class="refused" id="${name}-refused">${says}</p>`}
+      ${
+        reads === undefined
+          ? nothing
+          : html`<p class="reads" id="${name}-reads" aria-live="polite" ?hidden=${reading === null || reading.says === says}>${reading?.says}</p>`
+      }
+      ${
+        reading?.choices === undefined || reading.choices.length === 0
+          ? nothing
+          : html`<div class="offered">${reading.choices.map(
+              ({ value, label }) =>
+                html`<button type="button" class="edged" @click=${() => {
+                  this.#set(name, value);
+                  this.renderRoot.querySelector<HTMLElement>(`#${name}`)?.focus();
+                }}>${label}</button>`,
+            )}</div>`
+      }
+      ${hint === undefined ? nothing : html`<p class="hint" id="${name}-hint">${hint}</p>`}`;
   }
 
   #several(field: FormField, chosen: readonly string[]) {
@@ -206,15 +273,16 @@ export class GyleForm extends LitElement {
       const all = (field.choices ?? []).map((choice) => choice.value);
       this.#set(field.name, all.filter((each) => (each === value ? on : chosen.includes(each))).join(","));
     };
-    return html`<fieldset class="several">
+    const invalid = this.refusals.has(field.name) ? "true" : nothing;
+    return html`<fieldset class="several" aria-describedby=${this.#describedBy(field)}>
       <legend>${field.label}</legend>
       ${field.choices?.map(
         (choice) => html`<label>
-          <input type="checkbox" data-field .checked=${chosen.includes(choice.value)} @change=${(event: Event) => turn(choice.value, (event.target as HTMLInputElement).checked)} />
+          <input type="checkbox" data-field aria-invalid=${invalid} aria-describedby=${this.#describedBy(field)} .checked=${chosen.includes(choice.value)} @change=${(event: Event) => turn(choice.value, (event.target as HTMLInputElement).checked)} />
           ${choice.label}
         </label>`,
       )}
-      ${field.hint === undefined ? nothing : html`<p class="hint">${field.hint}</p>`}
+      ${this.#beneath(field)}
     </fieldset>`;
   }
 }

@@ -107,15 +107,25 @@ test("what the book works out stays so while its field is empty", async () => {
   expect(formula(session, "tun_heat")).toBe("190 kg * 0.5 kJ/kg/K");
 });
 
-test("what cannot be read is refused in words, and nothing is kept", async () => {
+test("every answer that cannot be read is told at its field, a question with its choices, and nothing is kept", async () => {
   const session = createSession(BOOK);
   const form = await answered(session, { kettle_loss: "1,250", altitude: "high" });
   if (form === null) throw new Error("the form was closed");
-  expect(inside(form, ".refused").textContent).toContain('Altitude of the brewery: "high" is no figure.');
-  await type(inside<HTMLInputElement>(form, "#altitude"), "300");
+  expect(inside(form, "#altitude-refused").textContent).toContain('"high" is no figure.');
+  expect(inside(form, "#kettle_loss-refused").textContent).toContain("Which is meant?");
+  expect([...(form.shadowRoot?.querySelectorAll("[aria-invalid]") ?? [])].map(({ id }) => id)).toEqual([
+    "altitude",
+    "kettle_loss",
+  ]);
+  expect(form.shadowRoot?.activeElement?.id).toBe("altitude");
+  expect(session.canUndo).toBe(false);
+  await type(inside<HTMLInputElement>(form, "#altitude"), "300ft");
+  expect(inside(form, "#altitude-reads").textContent).toBe("reads 300 ft (91.44 m)");
+  inside(form, ".offered button").click();
+  await drawn(form);
+  expect(shown(form, "kettle_loss")).toBe("1250 L");
   inside(form, ".firm").click();
   await drawn(form);
-  expect(inside(form, ".refused").textContent).toContain("Write 1250 L or 1.250 L.");
-  expect(session.canUndo).toBe(false);
-  leave(form);
+  expect(document.querySelector("gyle-form")).toBeNull();
+  expect(formula(session, "kettle_loss")).toBe("? 1250 L within 10 to 60 L # trub and hops");
 });

@@ -1,6 +1,6 @@
 import { createSession, type Edit, type Lens, type Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
-import { ask, type FormField, type Values } from "../form/form.ts";
+import { ask, type FormField, type Reading, type Values } from "../form/form.ts";
 import { joinFormula, readField, splitFormula } from "../text/formula-text.ts";
 
 /** The sheet that the answers are kept on, where the book has no line of that name yet. */
@@ -128,21 +128,32 @@ const figureOf = (
   asked: Session,
   name: string,
   typed: string,
-): { readonly figure: string } | { readonly says: string } => {
+): { readonly figure: string; readonly reads: string } | Reading => {
   const understood = asked.understand(`${SHEET}.${name}`, typed);
+  const figure = (formula: string): string => formula.replace(/^\?\s*/, "");
   if ("ask" in understood)
-    return { says: `${understood.says} Write ${understood.choices.map(({ reads }) => reads).join(" or ")}.` };
-  return understood.ok ? { figure: understood.formula.replace(/^\?\s*/, "") } : { says: understood.says };
+    return {
+      says: understood.says,
+      choices: understood.choices.map(({ formula, label }) => ({ value: figure(formula), label })),
+    };
+  return understood.ok ? { figure: figure(understood.formula), reads: understood.says } : { says: understood.says };
 };
 
-/** The first answer that cannot be read, in words. */
-const refusal = (asked: Session, values: Values): string | null => {
-  for (const { name, label } of [...QUESTIONS, SACK]) {
-    const typed = (values[name] ?? "").trim();
-    const read = typed === "" ? null : figureOf(asked, name, typed);
-    if (read !== null && "says" in read) return `${label}: ${read.says}`;
-  }
-  return null;
+/** The answers that cannot be read, each with the reason. */
+const refusals = (asked: Session, values: Values): Record<string, string> =>
+  Object.fromEntries(
+    [...QUESTIONS, SACK].flatMap(({ name }) => {
+      const typed = (values[name] ?? "").trim();
+      const read = typed === "" ? null : figureOf(asked, name, typed);
+      return read !== null && "says" in read ? [[name, read.says]] : [];
+    }),
+  );
+
+/** What a field makes of what is typed in it, once it says more than was typed. */
+const told = (asked: Session, name: string, typed: string): Reading | null => {
+  const read = typed.trim() === "" ? null : figureOf(asked, name, typed);
+  if (read === null || "says" in read) return read;
+  return read.reads === typed.trim() ? null : { says: `reads ${read.reads}` };
 };
 
 /**
@@ -189,7 +200,13 @@ export const setUpPlant = async (host: Element, session: Session): Promise<boole
     const empty = isWorked(session, name)
       ? "The book works it out: left empty, it stays so."
       : `Left empty: ${usual}, marked as not known.`;
-    return { name, label: `${label} (${unit})`, value: before(session, name), hint: `${hint} ${empty}` };
+    return {
+      name,
+      label: `${label} (${unit})`,
+      value: before(session, name),
+      hint: `${hint} ${empty}`,
+      reads: (typed) => told(asked, name, typed),
+    };
   };
   const choice = ({ name, label, of }: (typeof CHOICES)[number]): FormField => ({
     name,
@@ -214,7 +231,7 @@ export const setUpPlant = async (host: Element, session: Session): Promise<boole
       text(SACK),
     ],
     submit: "Keep our plant",
-    check: (given) => refusal(asked, given),
+    check: (given) => refusals(asked, given),
   });
   if (values === null) return false;
   const edits = editsFor(session, asked, values);

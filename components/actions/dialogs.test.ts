@@ -1,0 +1,175 @@
+import { afterEach, expect, test } from "vitest";
+import type { Session } from "../../engine/index.ts";
+import { barriers, drawn, inside, smallBook, type } from "../../tests/support/mount.ts";
+import type { GyleForm } from "../form/form.ts";
+import { newLine } from "./lines.ts";
+import { newColumn, newTable } from "./tables.ts";
+
+afterEach(() => document.querySelector("gyle-form")?.remove());
+
+/** The dialog that an action opened. */
+const opened = async (action: Promise<void>): Promise<GyleForm> => {
+  void action;
+  const form = document.querySelector("gyle-form");
+  if (form === null) throw new Error("no dialog was opened");
+  await drawn(form);
+  return form;
+};
+
+const fill = (form: GyleForm, name: string, typed: string): Promise<void> =>
+  type(inside<HTMLInputElement>(form, `#${name}`), typed);
+
+const choose = async (form: GyleForm, name: string, value: string): Promise<void> => {
+  const field = inside<HTMLSelectElement>(form, `#${name}`);
+  field.value = value;
+  field.dispatchEvent(new Event("change"));
+  await drawn(form);
+};
+
+const submit = async (form: GyleForm): Promise<void> => {
+  inside(form, ".firm").click();
+  await drawn(form);
+};
+
+const reads = (form: GyleForm, name: string): string => inside(form, `#${name}-reads`).textContent ?? "";
+const refused = (form: GyleForm, name: string): string => inside(form, `#${name}-refused`).textContent ?? "";
+const offered = (form: GyleForm): string[] =>
+  [...(form.shadowRoot?.querySelectorAll(".offered button") ?? [])].map(({ textContent }) => textContent ?? "");
+const isOpen = (): boolean => document.querySelector("gyle-form") !== null;
+
+/** The line a new one is kept as, by the text of its formula. */
+const kept = (session: Session, name: string): string | undefined => session.cell(`mash.${name}`)?.formula;
+
+test("a new line takes a figure as a field does, and says so before it is kept", async () => {
+  const session = smallBook();
+  for (const [typed, says, formula] of [
+    ["152F", "It is 152 °F.", "152 °F"],
+    ["? 66,7 C", "It is 66.7 °C.", "? 66.7 °C"],
+    ["1,5", "It is 1.5.", "1.5"],
+    ["36 1/8 inch", "It is 36.125 inch.", "36.125 inch"],
+    ["? kg", "It is a reading to be taken: mass.", "? kg"],
+    ["strike_water / grain as L/kg", "It is 3.01 L/kg.", "strike_water / grain as L/kg"],
+  ] as const) {
+    const form = await opened(newLine(document.body, session, "mash", null));
+    await fill(form, "label", "Fresh");
+    await fill(form, "formula", typed);
+    expect(reads(form, "formula")).toBe(says);
+    await submit(form);
+    expect(kept(session, "fresh")).toBe(formula);
+    session.undo();
+  }
+});
+
+test("a new line asks which of two figures is meant, and waits for the answer", async () => {
+  const session = smallBook();
+  const form = await opened(newLine(document.body, session, "mash", null));
+  await fill(form, "label", "Sparge water");
+  await fill(form, "formula", "1,5 gal");
+  await submit(form);
+  expect(refused(form, "formula")).toBe('"1,5 gal" can be read in two ways. Which is meant?');
+  expect(offered(form)).toEqual(["1.5 US gal", "1.5 imp gal"]);
+  expect(await barriers(form)).toEqual([]);
+  inside(form, ".offered button").click();
+  await drawn(form);
+  await submit(form);
+  expect(kept(session, "sparge_water")).toBe("1.5 US gal");
+});
+
+test("a new line whose name is taken, or is a unit, stays in hand with all that was typed", async () => {
+  const session = smallBook();
+  const form = await opened(newLine(document.body, session, "mash", null));
+  await fill(form, "label", "Grain");
+  await fill(form, "formula", "12 lb 4 oz");
+  await submit(form);
+  expect(refused(form, "label")).toBe('"grain" is already a name here.');
+  await fill(form, "label", "kg");
+  await submit(form);
+  expect(refused(form, "label")).toContain('"kg" cannot be a name');
+  expect(inside<HTMLInputElement>(form, "#formula").value).toBe("12 lb 4 oz");
+  expect(session.canUndo).toBe(false);
+  await fill(form, "label", "More grain");
+  await submit(form);
+  expect(kept(session, "more_grain")).toBe("12 lb 4 oz");
+});
+
+test("a new line may be faulty: it is kept, and a mend is offered before", async () => {
+  const session = smallBook();
+  const form = await opened(newLine(document.body, session, "mash", null));
+  await fill(form, "label", "Twice");
+  await fill(form, "formula", "2 * grian");
+  expect(reads(form, "formula")).toBe('There is no "grian" here. Did you mean grain?');
+  expect(offered(form)).toEqual(["Write grain"]);
+  await submit(form);
+  expect(kept(session, "twice")).toBe("2 * grian");
+});
+
+test("a new column takes a unit or a figure as a field does", async () => {
+  const session = smallBook();
+  const text = (): string => session.text();
+  const unit = await opened(newColumn(document.body, session, "cellar.readings", null));
+  await fill(unit, "label", "Jacket");
+  await fill(unit, "rest", "F by 0.5");
+  expect(reads(unit, "rest")).toBe("It is read in °F.");
+  await submit(unit);
+  expect(text()).toContain("column jacket : °F by 0.5\n");
+  const worked = await opened(newColumn(document.body, session, "cellar.readings", null));
+  await fill(worked, "label", "Fixed");
+  await choose(worked, "kind", "worked");
+  await fill(worked, "rest", "1,5");
+  expect(reads(worked, "rest")).toBe("It is 1.5.");
+  await submit(worked);
+  expect(text()).toContain("column fixed = 1.5\n");
+});
+
+test("a new column that is faulty stays in hand with the reason at its field", async () => {
+  const session = smallBook();
+  const form = await opened(newColumn(document.body, session, "cellar.readings", null));
+  await fill(form, "label", "Drawn off");
+  await fill(form, "rest", "gal");
+  expect([reads(form, "rest"), offered(form)]).toEqual(["US gal or imp gal: which is meant?", ["US gal", "imp gal"]]);
+  await submit(form);
+  expect(refused(form, "rest")).toContain("Write US gal or imp gal.");
+  await fill(form, "rest", "buckets");
+  await submit(form);
+  expect(refused(form, "rest")).toContain('"buckets" is not a unit that is known here.');
+  await fill(form, "label", "Temp");
+  await fill(form, "rest", "L");
+  await submit(form);
+  expect(refused(form, "label")).toContain("already a column of this table");
+  expect(session.canUndo).toBe(false);
+});
+
+test("a new table with bad columns stays open, tells which and why, and loses nothing", async () => {
+  const session = smallBook();
+  const before = session.text();
+  const form = await opened(newTable(document.body, session, "mash", null));
+  const columns = "Taken : instant\nDrawn off : gal\nDip\nHeat : C\nLeft = 2 * heap\nNote : text within 1 to";
+  await fill(form, "columns", columns);
+  await submit(form);
+  expect(refused(form, "columns").split("\n")).toEqual([
+    'Drawn off: "gal" is 3.785 L in the US and 4.546 L in imperial measure. Write US gal or imp gal.',
+    expect.stringMatching(/^Left: There is no "heap" here\./),
+    "Note: The highest accepted figure follows to.",
+  ]);
+  expect(inside<HTMLTextAreaElement>(form, "#columns").value).toBe(columns);
+  expect(await barriers(form)).toEqual([]);
+  expect([session.text(), session.canUndo, session.canRedo]).toEqual([before, false, false]);
+  await fill(form, "columns", "Taken : instant\nDrawn off : US gal\nHeat : C\nCount");
+  expect(reads(form, "columns")).toBe("Heat is read in °C.");
+  await submit(form);
+  expect(isOpen()).toBe(false);
+  expect(session.table("mash.readings")?.columns.map(({ name, unitText }) => [name, unitText])).toEqual([
+    ["taken", ""],
+    ["drawn_off", "US gal"],
+    ["heat", "°C"],
+    ["count", ""],
+  ]);
+});
+
+test("a new table whose name is taken is told so at its name", async () => {
+  const session = smallBook();
+  const form = await opened(newTable(document.body, session, "cellar", null));
+  await submit(form);
+  expect(refused(form, "label")).toContain('"readings" is already the name of a line or table on this sheet.');
+  expect(isOpen()).toBe(true);
+});
