@@ -11,7 +11,7 @@ import { type Coloured, tokensOf } from "./parser/colours.ts";
 import { LENSES, type Lens } from "./units/lens.ts";
 import { kindName } from "./values/describe.ts";
 import { applyEdit } from "./workbook/apply.ts";
-import type { HeadItem, Item, Workbook } from "./workbook/document.ts";
+import { type HeadItem, type Item, isLog, type Workbook } from "./workbook/document.ts";
 import type { Edit } from "./workbook/edit.ts";
 import { History } from "./workbook/history.ts";
 import { createLanguage, type Language } from "./workbook/language.ts";
@@ -22,6 +22,7 @@ import { readAhead } from "./workbook/read-ahead.ts";
 import type { CellResult, TableResult } from "./workbook/result.ts";
 import { Results } from "./workbook/results.ts";
 import type { Patch, Version } from "./workbook/version.ts";
+import { tableOf, tablesWaitedFor } from "./workbook/waiting.ts";
 
 /** What an edit did, or why it was refused; a refused edit changes nothing. */
 export type Outcome =
@@ -37,13 +38,12 @@ export type Outcome =
 export interface Problems {
   /** Faults of lines and columns, in file order. */
   readonly faults: readonly { readonly name: string; readonly fault: Fault; readonly message: string }[];
-  /** Blanks that are not filled, by full name, in file order. */
+  /** What is still to be filled, by full name, in file order: blanks, logs without a row, and other tables that lines wait for. */
   readonly blanks: readonly string[];
   /** What is wrong with the file apart from formulas. */
   readonly fileFaults: readonly (Place & { readonly code: string; readonly message: string })[];
 }
 
-export interface SessionChange {
 /** A fault that an edit would bring. `fault` is null where the edit is refused, or the file is at fault. */
 export interface Foreseen {
   readonly name: string;
@@ -51,6 +51,7 @@ export interface Foreseen {
   readonly message: string;
 }
 
+export interface SessionChange {
   /** Whether the document changed; otherwise only how it is shown. */
   readonly workbook: boolean;
   readonly results: ReadonlySet<string> | "all";
@@ -136,14 +137,19 @@ export class Session {
     return this.workbook.head.find((item) => item.is === "title")?.text ?? "";
   }
 
-  /** How many faults and unfilled blanks there are, and where. */
+  /** How many faults there are and readings to be taken, and where. */
   problems(): Problems {
     const { model } = this;
     const faults: { name: string; fault: Fault; message: string }[] = [];
     const blanks: string[] = [];
+    const waitedFor = tablesWaitedFor(model);
     for (const [node, origin] of model.origins.entries()) {
       if (origin === undefined) continue;
       if (model.presentations.get(node)?.blank?.filled === null) blanks.push(model.fullName(node));
+      if (origin.is === "column" && origin.column === 0) {
+        const name = tableOf(model, node);
+        if (waitedFor.has(name) || (origin.table.rowCount === 0 && isLog(origin.table.item))) blanks.push(name);
+      }
       if (!model.hasOwnFault(node)) continue;
       const name = model.fullName(node);
       const found = origin.is === "cell" ? this.cell(name)?.faults : this.#results.column(node)?.faults;
@@ -328,17 +334,17 @@ export class Session {
     return understand(this.#model, this.#lens, name, typed, column);
   }
 
+  /** A figure or date as a field takes it, typed where a formula is to be made; null: it is sound as it stands, or no shorthand. */
+  understandNew(context: Context, typed: string): Understood | null {
+    return understandNew(this.#model, this.#lens, context, typed);
+  }
+
   /** The parts of a formula for colouring. */
   tokens(formula: string): readonly Coloured[] {
     return tokensOf(formula, this.#model.head.units.speller);
   }
 
   /** Full names of the lines and columns that use this one directly. */
-  /** A figure or date as a field takes it, typed where a formula is to be made; null: it is sound as it stands, or no shorthand. */
-  understandNew(context: Context, typed: string): Understood | null {
-    return understandNew(this.#model, this.#lens, context, typed);
-  }
-
   dependants(name: string): readonly string[] {
     const node = this.#model.names.node(nameKey(name));
     return node === undefined

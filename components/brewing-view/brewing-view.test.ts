@@ -195,6 +195,46 @@ test("a row of a log is corrected by taking it in hand, and passed over entry by
   expect(session.entry("cellar.readings", 1, "gravity").text).toBe("1.0415 SG");
 });
 
+test("a log that is still to be begun counts as one to fill, and what waits for it is no fault", async () => {
+  const text = SMALL_BOOK.replace('bad "Total" = strike_water + grain\nworse = bad * 2\n', "");
+  const session = createSession(text);
+  session.dispatch({ edit: "empty-blanks" });
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  expect(inside(view, ".banner").hidden).toBe(true);
+  expect(inside(view, ".sheets").textContent).toContain("1 to fill");
+  expect(view.active).toBe("cellar.readings");
+  expect(inside(view, 'main .line[aria-current="true"]').className).toContain("blank");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(said(view)).toBe("This is the only reading left. The next is on Front page: press once more.");
+  view.active = "cellar.latest";
+  await drawn(view);
+  expect(inside(view, ".dock output").textContent).toBe("waits for Daily readings");
+  view.active = "cellar.readings";
+  await drawn(view);
+  await key(view, "now");
+  inside(view, ".next").click();
+  await drawn(view);
+  // The row is begun, but what is waited for is not in it yet.
+  expect(inside(view, ".sheets").textContent).toContain("1 to fill");
+  await key(view, "7", "Point", "1");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(inside(view, ".sheets").textContent).toContain("0 to fill");
+  expect(session.cell("cellar.latest")?.shown).toBe("7.1 °P");
+});
+
+test("a table without times that lines wait for is left to the desk", async () => {
+  const text =
+    'gylebook 1\nsheet s\na = ? kg\ntable stick "Dip stick"\n  column dip : cm\n  rows\n  end\nfull = max(stick.dip)\n';
+  const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
+  expect(inside(view, ".sheets").textContent).toContain("2 to fill");
+  await key(view, "5");
+  inside(view, ".next").click();
+  await drawn(view);
+  expect(said(view)).toBe("A: 5 kg is kept. Dip stick: to be filled at the desk.");
+});
+
 test("a table that takes no times is no log and stays at the desk", async () => {
   const text = 'gylebook 1\nsheet s\na = ? kg\ntable stick "Dip stick"\n  column dip : cm\n  rows\n    1\n  end\n';
   const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });

@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { type CellResult, labelFromName, type Session, type Understood } from "../../engine/index.ts";
-import { apply, labelOf } from "../actions/apply.ts";
+import { apply, labelOf, listed } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
 import { type GyleEvents, tell } from "../events.ts";
@@ -167,8 +167,9 @@ export class GyleBrewingView extends LitElement {
     const inHand = stop.name === this.active;
     if (stop.is === "line") return this.#line(stop.cell, inHand);
     const { table } = stop;
-    return html`<li><button class="line ${table.rowCount === 0 ? "blank" : "ready"}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
-      <span class="mark">${table.rowCount === 0 ? stateShapes.waiting : stateShapes.ready}</span>
+    const open = blanksOf(session, this.here).includes(table.name);
+    return html`<li><button class="line ${open ? "blank" : "ready"}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
+      <span class="mark">${open ? stateShapes.waiting : stateShapes.ready}</span>
       <span class="label">${table.label}</span><span class="value">${table.rowCount === 1 ? "1 row" : `${table.rowCount} rows`}</span>
     </button></li>
     ${
@@ -320,10 +321,13 @@ export class GyleBrewingView extends LitElement {
       this.said = kept;
       return;
     }
+    const left = blanksOf(session, this.here);
     const done =
-      blanksOf(session, this.here).length === 0
+      left.length === 0
         ? "Every reading of this sheet is taken."
-        : "This is the only reading left.";
+        : open.length > 0
+          ? "This is the only reading left."
+          : `${listed(session, left)}: to be filled at the desk.`;
     const sheet = nextSheet(session, this.here);
     // The first press says that the sheet is done; the next one leaves it.
     if (sheet !== null && before.includes(done)) {

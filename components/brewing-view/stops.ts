@@ -37,16 +37,14 @@ export const stopsOf = (session: Session, sheet: string): readonly Stop[] =>
 /** The sheet that a line or table stands on; empty: the front page. */
 const sheetOf = (name: string): string => (name.includes(".") ? (name.split(".", 1)[0] ?? "") : "");
 
-/** Blanks of a sheet that are still to fill, by full name. */
+/** Blanks and tables of a sheet that are still to fill, by full name. */
 export const blanksOf = (session: Session, sheet: string): readonly string[] =>
   problemsOf(session).blanks.filter((name) => sheetOf(name) === sheet);
 
-/** Full names of the stops of a sheet where something is still to be taken: blanks, and logs with no row yet. */
+/** Full names of the stops of a sheet where something is still to be taken. */
 export const openStops = (session: Session, sheet: string): readonly string[] => {
   const blanks = new Set(blanksOf(session, sheet));
-  return stopsOf(session, sheet)
-    .filter((stop) => (stop.is === "line" ? blanks.has(stop.name) : stop.table.rowCount === 0))
-    .map(({ name }) => name);
+  return stopsOf(session, sheet).flatMap(({ name }) => (blanks.has(name) ? [name] : []));
 };
 
 /** The sheets of the brewing view in the order of the work: the front page first, where it has lines. */
@@ -55,12 +53,12 @@ export const sheetsOf = (session: Session): readonly string[] => [
   ...session.workbook.sheets.map(({ name }) => name),
 ];
 
-/** The first sheet after `sheet` (null: of all), and then from the first on, that has blanks to fill; null: none has. */
+/** The first sheet after `sheet` (null: of all), and then from the first on, where a reading can be taken; null: none is left. */
 export const nextSheet = (session: Session, sheet: string | null): string | null => {
   const sheets = sheetsOf(session);
   const at = sheet === null ? -1 : sheets.indexOf(sheet);
   const order = [...sheets.slice(at + 1), ...sheets.slice(0, Math.max(0, at))];
-  return order.find((name) => blanksOf(session, name).length > 0) ?? null;
+  return order.find((name) => openStops(session, name).length > 0) ?? null;
 };
 
 /** Whether readings are taken on a sheet at all, be they taken already or not. */

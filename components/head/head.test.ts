@@ -18,6 +18,25 @@ test("counts faults and blanks, each a button that goes to the next one and roun
   expect(went).toEqual(["mash.bad", "mash.rest_measured"]);
 });
 
+test("a log that is still to be begun is one to fill, which what is in hand within it follows", async () => {
+  const session = smallBook();
+  session.dispatch({ edit: "empty-blanks" });
+  const head = await mount("gyle-head", { session });
+  const went: string[] = [];
+  head.addEventListener("gyle-go", (event) => went.push(event.detail.name));
+  expect(inside(head, ".blanks").textContent).toContain("4");
+  for (const selected of [null, "mash.tun", "cellar.readings", "cellar.readings.gravity"]) {
+    head.selected = selected;
+    await drawn(head);
+    inside(head, ".blanks").click();
+  }
+  expect(went).toEqual(["batch_date", "cellar.readings", "batch_date", "batch_date"]);
+  head.selected = "mash.rest_measured";
+  await drawn(head);
+  inside(head, ".blanks").click();
+  expect(went.at(-1)).toBe("mash.tun");
+});
+
 test("the title is edited in place and can be undone", async () => {
   const session = smallBook();
   const head = await mount("gyle-head", { session });

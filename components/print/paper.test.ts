@@ -78,17 +78,20 @@ test("an empty table has ruled rows to begin in", async () => {
   expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(8);
 });
 
-test("what a log without rows cannot give yet has a dotted rule, with the reason where it arises", async () => {
+test("what waits for a log without rows has a dotted rule, what has no value from its rows is faulty", async () => {
   const session = createSession(
-    "gylebook 1\nsheet s\nlatest = last(log.b)\ntwice = latest * 2\ntable log\n  column a : instant\n  column b : kg\n  rows\n  end\n",
+    "gylebook 1\nsheet s\nlatest = last(log.b)\ntwice = latest * 2\nheavy = last(log.b where b > 5 kg)\ntable log\n  column a : instant\n  column b : kg\n  rows\n  end\n",
   );
-  const paper = await mount("gyle-paper", { session, names: ["s"] });
-  const [latest, twice] = ["Latest", "Twice"].map((label) => lineOf(paper, label));
-  expect(latest?.querySelector(".blank.later")).not.toBeNull();
-  expect([latest, twice].map((line) => textOf(line as Element))).toEqual([
-    "Latest kg The column has no entry yet.",
-    "Twice kg",
-  ]);
+  const lines = async (): Promise<string[]> => {
+    const paper = await mount("gyle-paper", { session, names: ["s"] });
+    return ["Latest", "Twice", "Heavy"].map((label) => {
+      const line = lineOf(paper, label);
+      return `${textOf(line)}${line.querySelector(".blank.later") === null ? "" : " (dotted)"}`;
+    });
+  };
+  expect(await lines()).toEqual(["Latest kg (dotted)", "Twice kg (dotted)", "Heavy kg (dotted)"]);
+  session.dispatch({ edit: "add-rows", table: "s.log", at: null, rows: [["2026-03-02", "3"]] });
+  expect(await lines()).toEqual(["Latest 3 kg", "Twice 6 kg", "Heavy faulty There is no entry to take."]);
 });
 
 test("a plot of a log that has no row yet is left out", async () => {

@@ -130,7 +130,7 @@ const line = (session: Session, cell: CellResult): TemplateResult => {
 /** What was typed stands as it was typed, unless the reader chose another lens. */
 const figureOf = (session: Session, cell: CellResult, empty: boolean): TemplateResult => {
   if (empty) return html`<span class="blank"></span> <span class="unit">${cell.blank?.unitText}</span>`;
-  if (cell.state === "waiting" || hasNoFigureYet(session, cell))
+  if (cell.state === "waiting")
     return html`<span class="blank later"></span> <span class="unit">${cell.unitText}</span>`;
   if (cell.state === "faulty") return html`<span class="figure">faulty</span><span></span>`;
   const typed = session.lens === "as-written" ? readField(cell.formula) : null;
@@ -148,13 +148,8 @@ const choicesOf = (cell: CellResult, choices: readonly string[]): TemplateResult
 /** `within 65 to 68 °C`, as it is typed; empty where the line has no range. */
 const rangeOf = (formula: string): string => /within\s.*/s.exec(splitFormula(formula).tail)?.[0] ?? "";
 
-/** Whether a formula is sound and only its figures give nothing, such as the last entry of a log that is empty. */
-const hasNoFigureYet = (session: Session, cell: CellResult): boolean =>
-  ((cell.because === null ? cell : session.cell(cell.because))?.faults[0]?.code ?? "") === "no-value";
-
 const faultOf = (session: Session, cell: CellResult): string => {
   const [fault] = cell.faults;
-  if (cell.because !== null && hasNoFigureYet(session, cell)) return "";
   if (cell.because !== null) return `faulty because of ${labelOf(session, cell.because)}`;
   return fault === undefined ? "" : wordFault(fault);
 };

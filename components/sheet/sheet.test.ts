@@ -54,6 +54,45 @@ test("a far line of a long sheet is gone to before its turn", async () => {
   expect(line.shadowRoot?.activeElement?.textContent).toBe("R480");
 });
 
+const LOG = `gylebook 1
+sheet s
+latest = last(log.gravity)
+acid = last(log.ph)
+table log "Daily readings"
+  column taken : instant
+  column gravity : °P
+  column ph "pH" : pH
+  rows
+  end
+`;
+
+test("what waits for a log leads to its button for a row, and what waits for a column to an entry of it", async () => {
+  const session = createSession(LOG);
+  const sheet = await mount("gyle-sheet", { session, name: "s" });
+  const link = (line: string): HTMLElement => {
+    const found = [...(sheet.shadowRoot?.querySelectorAll("gyle-result") ?? [])].find(({ name }) => name === line);
+    return inside(found as Element, ".link");
+  };
+  sheet.addEventListener("gyle-go", (event) => void sheet.goTo(event.detail.name));
+  const table = await appears(sheet, "gyle-table");
+  const inTable = (): HTMLElement | null => (table.shadowRoot?.activeElement as HTMLElement | null) ?? null;
+  expect(link("s.acid").textContent).toBe("Daily readings");
+  link("s.acid").click();
+  await vi.waitFor(() => expect(inTable()?.className).toContain("add"));
+  session.dispatch({
+    edit: "add-rows",
+    table: "s.log",
+    at: null,
+    rows: [
+      ["2026-03-02", "12.1", ""],
+      ["2026-03-03", "11.4", ""],
+    ],
+  });
+  await vi.waitFor(() => expect(link("s.acid").textContent).toBe("pH"));
+  link("s.acid").click();
+  await vi.waitFor(() => expect([inTable()?.dataset.row, inTable()?.dataset.column]).toEqual(["0", "2"]));
+});
+
 test("shows and hides the formulas of the whole sheet", async () => {
   const sheet = await mount("gyle-sheet", { session: smallBook(), name: "mash" });
   const formula = () => inside(sheet, "gyle-result").shadowRoot?.querySelector(".formula");

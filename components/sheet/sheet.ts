@@ -88,14 +88,19 @@ export class GyleSheet extends LitElement {
     const at = this.session === null ? -1 : itemsOfSheet(this.session, this.name).findIndex((item) => isAt(item, name));
     if (at >= this.#upTo) this.#drawUpTo(at + FIRST);
     await this.updateComplete;
-    const line = [
-      ...this.renderRoot.querySelectorAll<HTMLElement & { name: string; updateComplete?: Promise<unknown> }>(
-        "[data-line]",
-      ),
-    ].find((each) => name === each.name || name.startsWith(`${each.name}.`));
+    const line = [...this.renderRoot.querySelectorAll<Line>("[data-line]")].find(
+      (each) => name === each.name || name.startsWith(`${each.name}.`),
+    );
     if (line === undefined) return false;
     await customElements.whenDefined(line.localName);
     await line.updateComplete;
+    const table = this.session?.table(line.name);
+    const column = table?.columns.find(({ fullName }) => fullName === name);
+    if (column !== undefined && table?.rowCount !== 0) {
+      const [faulty = 0] = column.entryFaults.keys();
+      line.goToRow?.(faulty, column.name);
+      await line.updateComplete;
+    }
     line.focus({ preventScroll: true });
     const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
     line.scrollIntoView({ block: "center", behavior: calm ? "auto" : "smooth" });
@@ -203,6 +208,14 @@ export class GyleSheet extends LitElement {
   }
 }
 
+/** A line or a table of the sheet as it is drawn. */
+interface Line extends HTMLElement {
+  readonly name: string;
+  readonly updateComplete?: Promise<unknown>;
+  /** Of a table: puts the focus on an entry. */
+  goToRow?(row: number, column: string): void;
+}
+
 /** Whether an item is the line or table of a full name, or holds the column. */
 const isAt = (item: SheetItem, name: string): boolean =>
   (item.is === "cell" || item.is === "table") && item.name === name.split(".")[1];
@@ -229,8 +242,10 @@ declare global {
   }
 }
 
-/** Goes to the line that follows `now` among `names`; to the first when `now` is none of them or the last. */
+/** Goes to the line or table that follows `now` among `names`; to the first when `now` is in none of them or in the last. */
 export const goToNext = (from: EventTarget, names: readonly string[], now: string | null): void => {
-  const next = names[(names.indexOf(now ?? "") + 1) % Math.max(1, names.length)];
+  const exact = names.indexOf(now ?? "");
+  const at = exact >= 0 ? exact : names.findIndex((name) => now?.startsWith(`${name}.`));
+  const next = names[(at + 1) % Math.max(1, names.length)];
   if (next !== undefined) tell(from, "gyle-go", { name: next });
 };

@@ -27,7 +27,7 @@ export interface Preview {
   readonly shown: string;
   readonly kindName: string;
   readonly state: State;
-  /** Full names of the blanks it waits for; empty unless waiting. */
+  /** Full names of what it waits for, as in a result; empty unless waiting. */
   readonly waitingFor: readonly string[];
   /** The full name of the faulty line that it needs, when it has no fault of its own. */
   readonly because: string | null;
@@ -83,7 +83,7 @@ function workedOut(
     return standing({
       ...known,
       state: "waiting",
-      waitingFor: blanksAmong(model, stop.nodes),
+      waitingFor: blanksOf(model, stop.nodes),
       cautions: checked.cautions,
     });
   if (stop.reason === "faulty") return standing({ ...known, because: causeOf(model, stop.nodes) });
@@ -153,11 +153,6 @@ function pathTo(model: Model, own: number, cameFrom: ReadonlyMap<number, number>
   for (let at = cameFrom.get(own) ?? own; at !== own; at = cameFrom.get(at) ?? own) path.unshift(model.fullName(at));
   return [model.fullName(own), ...path];
 }
-
-/** The blanks that several lines wait for, each once. */
-const blanksAmong = (model: Model, nodes: readonly number[]): readonly string[] => [
-  ...new Set(nodes.flatMap((node) => blanksOf(model, node))),
-];
 
 /** The faulty line that hides a formula's kind or value. */
 function causeOf(model: Model, nodes: readonly number[]): string | null {

@@ -6,7 +6,16 @@ import { COLUMN_FUNCTIONS } from "../operations/columns.ts";
 import { compareOver, equalTexts, junctionOver } from "../operations/comparison.ts";
 import type { Report } from "../operations/operand.ts";
 import { arithmeticOver, entryOf, lengthOf } from "../operations/rows.ts";
-import { isColumn, isMissing, isNumberColumn, isTextColumn, type TextColumn, type Value } from "../values/value.ts";
+import {
+  hasEntry,
+  isColumn,
+  isMissing,
+  isNumberColumn,
+  isTextColumn,
+  type TextColumn,
+  type Value,
+} from "../values/value.ts";
+import { drawsOn, type Frame } from "./draws-on.ts";
 import { runLibrary } from "./library.ts";
 import type { Stop, Stoppable } from "./stop.ts";
 
@@ -19,6 +28,11 @@ export type Held =
 /** Where evaluation reads what other lines hold. */
 export interface Memory {
   read(node: number): Held;
+  /**
+   * The measured columns without an entry yet that leave the column of a node without one: itself, or those that it is
+   * worked from. None where its table has entries that gave it none.
+   */
+  unfilled(node: number): readonly number[];
 }
 
 export interface Outcome {
@@ -36,7 +50,7 @@ export class Run implements Stoppable {
   stop: Stop | null = null;
   readonly cautions: Caution[] = [];
   readonly #memory: Memory;
-  #frame: readonly Value[] = [];
+  #frame: Frame | null = null;
   /** 1 for each row of a column that is needed, where a choice leaves rows to other branches; null: all are. */
   #needed: Uint8Array | null = null;
 
@@ -56,16 +70,30 @@ export class Run implements Stoppable {
     return this.#needed === null || this.#needed[row] === 1;
   }
 
-  /** What has no value only in rows that are not needed is not told, and is missing there. */
-  reportAt(span: Span): Report {
+  /**
+   * What has no value only in rows that are not needed is not told, and is missing there. What has none because a table is
+   * still to be filled waits for it.
+   */
+  reportAt(span: Span, operands: readonly CheckedNode[] = [], values: readonly Value[] = []): Report {
     return {
       noValue: (says, row) => {
-        if (row === undefined || this.isNeeded(row)) this.halt(noValue(span, says, row ?? null));
+        if (row === undefined || this.isNeeded(row))
+          this.halt(this.waitFor(operands, values) ?? noValue(span, says, row ?? null));
       },
       skipped: (count, of) => {
         this.cautions.push(caution("skipped", { count, of }));
       },
     };
+  }
+
+  waitFor(operands: readonly CheckedNode[], values: readonly Value[]): Stop | null {
+    const nodes = new Set<number>();
+    for (const [at, operand] of operands.entries()) {
+      const value = values[at] ?? Number.NaN;
+      if (!isColumn(value) || hasEntry(value)) continue;
+      for (const node of drawsOn(operand, this.#frame)) for (const each of this.#memory.unfilled(node)) nodes.add(each);
+    }
+    return nodes.size === 0 ? null : { reason: "waiting", nodes: [...nodes] };
   }
 
   evaluate(node: CheckedNode): Value {
@@ -75,7 +103,7 @@ export class Run implements Stoppable {
       case "load":
         return this.#load(node.node);
       case "parameter":
-        return this.#frame[node.index] ?? Number.NaN;
+        return this.#frame?.values[node.index] ?? Number.NaN;
       case "arithmetic":
         return this.#arithmetic(node);
       case "negate":
@@ -94,9 +122,8 @@ export class Run implements Stoppable {
       case "where":
         return this.#filter(node);
       case "general":
-        return this.#general(node);
       case "library":
-        return this.#library(node);
+        return this.#call(node);
       case "apply":
         return this.#apply(node);
       default:
@@ -254,6 +281,18 @@ export class Run implements Stoppable {
     return value;
   }
 
+  /** A call is run apart from a wait that was met before, so that all that is waited for is named. */
+  #call(node: Extract<CheckedNode, { op: "general" | "library" }>): Value {
+    const outer = this.stop;
+    if (outer !== null && outer.reason !== "waiting") return Number.NaN;
+    this.stop = null;
+    const value = node.op === "general" ? this.#general(node) : this.#library(node);
+    const own = this.stop as Stop | null;
+    this.stop = outer;
+    if (own !== null) this.halt(own);
+    return value;
+  }
+
   #library(node: Extract<CheckedNode, { op: "library" }>): Value {
     const { operands, signature } = node;
     const values = operands.map((operand, at) =>
@@ -291,7 +330,7 @@ export class Run implements Stoppable {
     return general.run(
       values,
       operands.map((operand) => operand.type),
-      this.reportAt(span),
+      this.reportAt(span, operands, values),
       type,
     );
   }
@@ -313,7 +352,7 @@ export class Run implements Stoppable {
     const values = this.#operands(operands);
     if (this.stop !== null) return Number.NaN;
     const outer = this.#frame;
-    this.#frame = values;
+    this.#frame = { values, operands, outer };
     const value = this.evaluate(body);
     this.#frame = outer;
     // Places in the function's own text mean nothing where it is called.

@@ -70,7 +70,12 @@ function callOnce(
   }
   const given = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, values[at] ?? Number.NaN]));
   const result = of.arithmetic(given);
-  if (isNoValue(result)) return halt(fault("no-value", span, { says: result.noValue }));
+  if (isNoValue(result)) {
+    const wait = run.waitFor(call.operands, values);
+    if (wait === null) return halt(fault("no-value", span, { says: result.noValue }));
+    run.halt(wait);
+    return null;
+  }
   if (typeof result === "number" && result - result !== 0)
     return halt(fault("no-value", span, { says: `${of.name} has no value for these arguments.` }));
   return result;

@@ -1,9 +1,10 @@
+import type { CheckedNode } from "../checker/checked.ts";
 import type { Caution, Fault } from "../diagnostics/diagnostic.ts";
 import type { Value } from "../values/value.ts";
 
 /** Why a run gave no value: the first thing that was met. */
 export type Stop =
-  /** Some nodes wait, or are faulty. */
+  /** Some nodes wait, or are faulty; or it waits for measured columns that have no entry yet. */
   | { readonly reason: "waiting" | "faulty"; readonly nodes: readonly number[] }
   /** Its own arithmetic has no value: in a row of a column, from 0, or as a whole. */
   | { readonly reason: "fault"; readonly fault: Fault; readonly row: number | null };
@@ -24,6 +25,8 @@ export interface Stoppable {
   readonly cautions: Caution[];
   /** Whether the result is wanted in this row of a column. */
   isNeeded(row: number): boolean;
+  /** The wait for a table that is still to be filled, where an operand is a column that has no entry because of it; else null. */
+  waitFor(operands: readonly CheckedNode[], values: readonly Value[]): Stop | null;
   /** Notes why there is no value. */
   halt(stop: Stop): Value;
 }

@@ -130,7 +130,7 @@ function endEntry(from: "start" | "end"): GeneralFunction["run"] {
       if (step > 0) report.skipped(step, length);
       return entry;
     }
-    report.noValue("The column has no entry yet.");
+    report.noValue("There is no entry to take.");
     return Number.NaN;
   };
 }

@@ -10,3 +10,7 @@ export const isMissing = (entry: number | string | null): boolean => entry === n
 export const isNumberColumn = (value: Value): value is NumberColumn => value instanceof Float64Array;
 export const isTextColumn = (value: Value): value is TextColumn => Array.isArray(value);
 export const isColumn = (value: Value): value is NumberColumn | TextColumn => typeof value === "object";
+
+/** Whether a column has any entry at all. */
+export const hasEntry = (column: NumberColumn | TextColumn): boolean =>
+  isNumberColumn(column) ? column.some((entry) => !isMissing(entry)) : column.some((entry) => entry !== null);

@@ -11,9 +11,9 @@ import {
   formulaOf,
   type HeadItem,
   type Item,
+  isLog,
   PAGE_LENGTH,
   type Sheet,
-  type TableItem,
   type Workbook,
 } from "./document.ts";
 import type { Edit } from "./edit.ts";
@@ -328,9 +328,7 @@ export function emptied(model: Model, formula: string): string {
   return `${formula.slice(0, filled.span.start)}${asks}${formula.slice(filled.span.end)}`.replace(/^\?\s+$/, "?");
 }
 
-/** A table that takes times is a log of readings, and begins anew; recipes and calibrations stay. */
-const isLog = ({ columns }: TableItem): boolean => columns.some(({ measured }) => measured?.asks.is === "instant");
-
+/** Blanks and logs begin anew; recipes and calibrations stay. */
 function emptyBlanks(model: Model): Applied {
   const { workbook } = model;
   const empty = <T extends Item | HeadItem>(item: T): T => {

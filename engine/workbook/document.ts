@@ -106,6 +106,10 @@ export type Item =
 /** A cell's formula with its tail, as typed, without outer blanks and line end. */
 export const formulaOf = (item: CellItem): string => item.source.slice(item.formulaStart).trim();
 
+/** Whether a table takes times: then it is a log of readings, which each gyle begins anew. */
+export const isLog = ({ columns }: TableItem): boolean =>
+  columns.some(({ measured }) => measured?.asks.is === "instant");
+
 /** Every item of a sheet in order. */
 export function* itemsOf(sheet: Sheet): Generator<Item> {
   for (const page of sheet.pages) yield* page;

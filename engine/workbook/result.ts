@@ -10,7 +10,10 @@ interface Standing {
   readonly type: Type;
   /** Closed list, printed in the reference: "volume per mass". */
   readonly kindName: string;
-  /** Full names of the blanks it waits for, in file order; empty unless waiting. */
+  /**
+   * Full names of what it waits for, in file order; empty unless waiting: blanks, tables without a row yet, and columns
+   * without an entry of tables that have rows.
+   */
   readonly waitingFor: readonly string[];
   /** The full name of the root cause when the fault is not its own. */
   readonly because: string | null;

@@ -15,7 +15,7 @@ import type { Model } from "./model.ts";
 import type { CellResult, ColumnResult, State, TableResult } from "./result.ts";
 import { PLAIN_DECIMAL, type Shape, shapeOf, showAll, showIn } from "./shape.ts";
 import { FAULTY, READY } from "./store.ts";
-import { blanksOf, rootCause } from "./waiting.ts";
+import { blanksOf, rootCause, tableOf } from "./waiting.ts";
 
 const STATES: readonly State[] = ["ready", "waiting", "faulty"];
 
@@ -48,7 +48,7 @@ function common(model: Model, node: number, lens: Lens): Common {
     state: STATES[code] ?? "faulty",
     type,
     kindName: kindName(type.kind),
-    waitingFor: code !== READY && code !== FAULTY ? blanksOf(model, node) : [],
+    waitingFor: code !== READY && code !== FAULTY ? blanksOf(model, [node]) : [],
     because: code === FAULTY && faults.length === 0 ? rootCause(model, node) : null,
     faults,
     cautions:
@@ -194,7 +194,7 @@ export class Results {
     const { store, stops, runCautions, presentations } = this.#model;
     const state = store.state(node);
     // What a line waits for, or why it is faulty, may change while it itself stands still.
-    const lacks = state === READY ? "" : `${blanksOf(this.#model, node).join()}|${rootCause(this.#model, node)}`;
+    const lacks = state === READY ? "" : `${blanksOf(this.#model, [node]).join()}|${rootCause(this.#model, node)}`;
     const made = [
       item,
       state,
@@ -224,11 +224,7 @@ export class Results {
       kept.columns.every((column, at) => column === columns[at])
     )
       return kept;
-    const name = this.#model
-      .fullName(table.nodes[0] ?? -1)
-      .split(".")
-      .slice(0, 2)
-      .join(".");
+    const name = tableOf(this.#model, table.nodes[0] ?? -1);
     const result: TableResult = {
       name: name === "" ? key : name,
       label: labelOf(table.item),

@@ -1,11 +1,12 @@
 import type { CheckedFormula } from "../checker/checked.ts";
 import { type Caution, fault } from "../diagnostics/diagnostic.ts";
+import { drawsOn } from "../evaluator/draws-on.ts";
 import { evaluate } from "../evaluator/evaluate.ts";
 import type { Stop } from "../evaluator/stop.ts";
 import { type Slots, writeTape } from "../evaluator/tape.ts";
 import type { Graph } from "../graph/graph.ts";
 import { equalTexts } from "../operations/comparison.ts";
-import type { Value } from "../values/value.ts";
+import { hasEntry, isColumn, type Value } from "../values/value.ts";
 import { Ahead } from "./ahead.ts";
 import type { Checking } from "./checking.ts";
 import type { Lines, Origin } from "./lines.ts";
@@ -14,7 +15,7 @@ import type { TableRecord } from "./tables.ts";
 
 /** What all lines hold: on the tape where they are plain arithmetic, else by walking the tree. */
 export class Running {
-  readonly store = new Store();
+  readonly store = new Store((node) => this.#unfilled(node));
   /** Why the last run of a node gave no value, where its own formula is to blame or it does not wait for all it names. */
   readonly stops = new Map<number, Stop>();
   readonly cautions = new Map<number, readonly Caution[]>();
@@ -78,6 +79,24 @@ export class Running {
 
   runOne(node: number): void {
     this.store.runOne(node, this.#settleNode);
+  }
+
+  #unfilled(node: number): readonly number[] {
+    const found = new Set<number>();
+    const seen = new Set([node]);
+    for (const at of seen) {
+      const held = this.store.state(at) === READY ? this.store.value(at) : 0;
+      if (!isColumn(held) || hasEntry(held)) continue;
+      const origin = this.#lines.origins[at];
+      const table = origin?.is === "column" ? origin.table : null;
+      if (table?.rowCount === 0) for (const column of table.measuredColumns) found.add(table.nodes[column] as number);
+      else if (origin?.is === "column" && table?.measuredColumns.includes(origin.column)) found.add(at);
+      else {
+        const root = this.checkedOf(at)?.root;
+        if (root != null) for (const need of drawsOn(root, null)) seen.add(need);
+      }
+    }
+    return [...found];
   }
 
   readonly #settleNode = (node: number): void => this.#settle(node);

@@ -26,6 +26,7 @@ function grown<T extends Float64Array | Int32Array | Uint8Array>(array: T, lengt
  * then one for each node and each constant, as they come. Anything else (texts, columns) stands beside.
  */
 export class Store implements Memory {
+  readonly unfilled: Memory["unfilled"];
   slots = new Float64Array(FIRST_CAPACITY);
   states = new Uint8Array(FIRST_CAPACITY);
   code = new Int32Array(FIRST_CAPACITY);
@@ -43,6 +44,11 @@ export class Store implements Memory {
   #unready = 0;
   /** Plans of the tape as it is; forgotten when it is written to. */
   #plans = new WeakMap<Int32Array, Plan>();
+
+  /** `unfilled` is known to whoever knows what the nodes are. */
+  constructor(unfilled: Memory["unfilled"]) {
+    this.unfilled = unfilled;
+  }
 
   #newSlot(): number {
     this.slots = grown(this.slots, this.#slotCount + 1);

@@ -1,17 +1,25 @@
 import type { Model } from "./model.ts";
-import { FAULTY, WAITING } from "./store.ts";
+import { FAULTY, READY, WAITING } from "./store.ts";
 
-/** The nodes whose lack keeps a waiting or faulty node from its value: what its last run stopped at, else all it names. */
+/**
+ * The nodes whose lack keeps a waiting or faulty node from its value: what its last run stopped at, else all it names. A
+ * measured column without an entry is such a lack though it has a value, a column of nothing.
+ */
 function lacks(model: Model, node: number, state: typeof WAITING | typeof FAULTY): readonly number[] {
-  const stop = model.stops.get(node);
-  const nodes = stop === undefined || stop.reason === "fault" ? model.graph.dependenciesOf(node) : stop.nodes;
-  return nodes.filter((need) => model.store.state(need) === state);
+  const { store, stops, graph } = model;
+  const stop = stops.get(node);
+  if (stop === undefined || stop.reason === "fault")
+    return graph.dependenciesOf(node).filter((need) => store.state(need) === state);
+  return stop.nodes.filter((need) => store.state(need) === state || (state === WAITING && isUnfilled(model, need)));
 }
 
-/** Walks what a node lacks, each node once, without recursion. */
-function* walk(model: Model, node: number, state: typeof WAITING | typeof FAULTY): Generator<number> {
-  const seen = new Set([node]);
-  const open = [node];
+/** Of the nodes that a wait names: whether it is a measured column that has no entry yet. */
+const isUnfilled = (model: Model, node: number): boolean => model.store.state(node) === READY;
+
+/** Walks what some nodes lack, each node once, without recursion. */
+function* walk(model: Model, nodes: readonly number[], state: typeof WAITING | typeof FAULTY): Generator<number> {
+  const open = [...nodes];
+  const seen = new Set(open);
   for (let at = open.pop(); at !== undefined; at = open.pop()) {
     yield at;
     for (const need of lacks(model, at, state)) {
@@ -22,15 +30,41 @@ function* walk(model: Model, node: number, state: typeof WAITING | typeof FAULTY
   }
 }
 
-/** The blanks that a waiting node waits for, by full name, in the order of the file. */
-export function blanksOf(model: Model, node: number): readonly string[] {
-  const blanks: number[] = [];
-  for (const at of walk(model, node, WAITING)) if (model.presentations.get(at)?.blank?.filled === null) blanks.push(at);
-  return blanks.sort((a, b) => a - b).map((at) => model.fullName(at));
+/** The full name of the table that a column stands in. */
+export function tableOf(model: Model, column: number): string {
+  const name = model.fullName(column);
+  return name.slice(0, name.lastIndexOf("."));
+}
+
+/**
+ * What these nodes wait for, by full name, in the order of the file: blanks, tables that have no row yet, and columns
+ * without an entry of those that have.
+ */
+export function blanksOf(model: Model, nodes: readonly number[]): readonly string[] {
+  const found = new Set<number>();
+  for (const at of walk(model, nodes, WAITING))
+    if (model.presentations.get(at)?.blank?.filled === null || isUnfilled(model, at)) found.add(at);
+  const names = [...found]
+    .sort((a, b) => a - b)
+    .map((at) => {
+      const origin = model.origins[at];
+      return origin?.is === "column" && origin.table.rowCount === 0 ? tableOf(model, at) : model.fullName(at);
+    });
+  return [...new Set(names)];
+}
+
+/** The full names of the tables that lines wait for. */
+export function tablesWaitedFor(model: Model): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const [node, stop] of model.stops) {
+    if (stop.reason !== "waiting" || model.store.state(node) !== WAITING) continue;
+    for (const need of stop.nodes) if (isUnfilled(model, need)) found.add(tableOf(model, need));
+  }
+  return found;
 }
 
 /** The nearest node with a fault of its own that keeps `node` from its value. Null when there is none. */
 export function rootCause(model: Model, node: number): string | null {
-  for (const at of walk(model, node, FAULTY)) if (at !== node && model.hasOwnFault(at)) return model.fullName(at);
+  for (const at of walk(model, [node], FAULTY)) if (at !== node && model.hasOwnFault(at)) return model.fullName(at);
   return null;
 }

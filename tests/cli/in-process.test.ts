@@ -2,6 +2,7 @@ import { afterAll, describe, expect, test } from "vitest";
 import { run } from "../../engine/cli/program.ts";
 import { call, Folder } from "./in-process.ts";
 import { SAMPLE } from "./sample.ts";
+import { holdCalcJson } from "./schema.ts";
 
 const folder = new Folder();
 afterAll(() => folder.end());
@@ -64,6 +65,29 @@ ${Array.from({ length: 43 }, (_, at) => `    ${at}`).join("\n")}
       /^ {2}Drawn later +waiting for a\.drawn$/,
     ])
       expect(printed.filter((one) => line.test(one))).toHaveLength(1);
+  });
+
+  test("what waits for a table without a row, or for a column without an entry, is told so and is no fault", async () => {
+    const log = (...rows: readonly string[]): string =>
+      `gylebook 1\nlibrary 1\nsheet a\ntable log "Daily readings"\n  column taken : instant\n  column gravity : °P\n  rows\n${rows.map((row) => `    ${row}\n`).join("")}  end\nnow = last(log.gravity)\n`;
+    const empty = folder.file("empty.gyle", log());
+    const begun = folder.file("begun.gyle", log("2026-03-02T08:15,"));
+    for (const [file, wanted] of [
+      [empty, "a.log"],
+      [begun, "a.log.gravity"],
+    ] as const) {
+      const { status, out } = await call("calc", file);
+      expect([
+        status,
+        out
+          .split("\n")
+          .find((line) => line.startsWith("  Now"))
+          ?.trim(),
+      ]).toEqual([0, `Now           waiting for ${wanted}`]);
+      const json = holdCalcJson((await call("calc", file, "--json")).out);
+      expect(json.cells).toMatchObject([{ name: "a.now", state: "waiting", waitingFor: [wanted], because: null }]);
+      expect(await call("check", file)).toMatchObject({ status: 0, out: "" });
+    }
   });
 
   test("tells what to heed once on a sheet", async () => {

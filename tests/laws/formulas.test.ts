@@ -62,6 +62,7 @@ describe("formulas made at random", () => {
             store.state(at) === READY
               ? { is: "value", value: store.value(at) }
               : { is: store.state(at) === WAITING ? "waiting" : "faulty" },
+          unfilled: store.unfilled,
         });
         const state = stop === null ? READY : stop.reason === "waiting" ? WAITING : FAULTY;
         expect({ text, state: store.state(node) }).toEqual({ text, state });

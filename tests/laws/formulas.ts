@@ -1,6 +1,6 @@
 import fc from "fast-check";
 
-/** A book of single figures of several kinds, some of them missing, for formulas that are made at random. */
+/** A book of single figures of several kinds, some of them missing or of a table without a row, for formulas that are made at random. */
 export const FIGURES = `gylebook 1
 library 1
 function twice(x) = 2 * x
@@ -23,8 +23,13 @@ c1 = yes
 c2 = no
 w1 = ? kg
 w2 = ?
+e1 = last(none.m)
 x1 = 1 / 0
 x2 = 3 kg + 4 L
+table none
+  column m : kg
+  rows
+  end
 `;
 
 const names = [
@@ -45,6 +50,7 @@ const names = [
   "c2",
   "w1",
   "w2",
+  "e1",
   "x1",
   "x2",
 ];

@@ -57,7 +57,14 @@ export function calculate(formula: string): Calculated {
     cautionSentences: cautions.map(wordCaution),
   });
   if (checked.root === null) return none(checked.faults.map(wordFault));
-  const { value, stop, cautions: run } = evaluate(checked.root, { read: () => ({ is: "faulty" }) });
+  const {
+    value,
+    stop,
+    cautions: run,
+  } = evaluate(checked.root, {
+    read: () => ({ is: "faulty" }),
+    unfilled: () => [],
+  });
   const cautions = [...checked.cautions, ...run];
   if (stop !== null)
     return none(
