@@ -35,19 +35,52 @@ export function complete(model: Model, context: Context, formula: string, at: nu
   const call = callAround(parts, before);
   const argument = call === null ? null : inHand(model, call);
   const place = placeOf(parts, before);
-  if (place === null) return { from: at, to: at, options: [], argument };
-  let options: readonly Option[] | null = null;
+  let worked: { readonly from: number; readonly options: readonly Option[] } | null = null;
+  // Worked out when a list asks for them: each keystroke asks for the argument in hand alone.
+  const offered = (): NonNullable<typeof worked> => {
+    worked ??= labelInHand(model, context, parts, before) ?? {
+      from: place?.from ?? at,
+      options:
+        place === null
+          ? []
+          : ranked(candidatesAt(model, context, place, call, argument, parts, before), before.slice(place.from)),
+    };
+    return worked;
+  };
   return {
-    from: place.from,
+    get from() {
+      return offered().from;
+    },
     to: at,
-    // Worked out when a list asks for them: each keystroke asks for the argument in hand alone.
     get options() {
-      options ??= ranked(candidatesAt(model, context, place, call, argument, parts, before), before.slice(place.from));
-      return options;
+      return offered().options;
     },
     argument,
   };
 }
+
+const WORDS = /(?:\p{L}[\p{L}\p{M}\p{Nd}_]*\s+){1,6}[\p{L}\p{M}\p{Nd}_]*$/u;
+
+/** A label of several words that is being typed: `malt i` offers the line that the screen calls Malt in. */
+function labelInHand(
+  model: Model,
+  context: Context,
+  parts: readonly Part[],
+  before: string,
+): { readonly from: number; readonly options: readonly Option[] } | null {
+  const run = WORDS.exec(before);
+  const last = parts.at(-1);
+  if (run === null || last?.is === "text" || last?.is === "note") return null;
+  const lines = lineCandidates(model, context);
+  for (const { index } of run[0].matchAll(/(?<!\S)\S+\s/g)) {
+    const typed = nameKey(run[0].slice(index)).replace(/\s+/g, " ");
+    const found = lines.filter(({ words }) => words.some((label) => nameKey(label).startsWith(typed)));
+    if (found.length > 0) return { from: run.index + index, options: found.slice(0, MOST_OPTIONS).map(optionOf) };
+  }
+  return null;
+}
+
+const optionOf = ({ option, detail }: Candidate): Option => ({ ...option, detail: detail?.() ?? option.detail });
 
 /** What is wanted where the cursor is, and where the word in hand begins. */
 interface Place {
@@ -184,7 +217,5 @@ function ranked(candidates: readonly Candidate[], typed: string): readonly Optio
     return points === null || (word === "" && candidate.rare === true) ? [] : [{ candidate, at, points }];
   });
   found.sort((a, b) => a.points - b.points || a.at - b.at);
-  return found
-    .slice(0, MOST_OPTIONS)
-    .map(({ candidate }) => ({ ...candidate.option, detail: candidate.detail?.() ?? candidate.option.detail }));
+  return found.slice(0, MOST_OPTIONS).map(({ candidate }) => optionOf(candidate));
 }

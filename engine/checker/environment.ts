@@ -1,3 +1,4 @@
+import type { Span } from "../base/span.ts";
 import type { Fault } from "../diagnostics/diagnostic.ts";
 import type { NameNode, ParsedFormula } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
@@ -27,6 +28,17 @@ export interface Names {
   resolve(name: NameNode, scope: Scope): Resolution;
   /** The full key of the table that a node is a column of, or null. */
   tableOf(node: number): string | null;
+  /** Places of a text, which quotes nothing, where a line or column is called by its label, the longest first. */
+  labelled(text: string, scope: Scope): readonly Labelled[];
+}
+
+/** A place of a text where something is called by its label and not by its name. */
+export interface Labelled {
+  readonly span: Span;
+  /** The names, as they would be written here, of what is called so; those of the own sheet first. */
+  readonly names: readonly string[];
+  /** Whether all of them are columns. */
+  readonly columns: boolean;
 }
 
 /** A function that the workbook defines. */

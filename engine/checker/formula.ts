@@ -10,6 +10,7 @@ import { type Check, UNKNOWN_TYPE } from "./check.ts";
 import type { CheckedBlank, CheckedFormula, CheckedNode, Step, Within } from "./checked.ts";
 import type { CheckEnvironment, Scope } from "./environment.ts";
 import { checkNode } from "./expression.ts";
+import { labelsMeant } from "./labels-meant.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
 import { Work } from "./work.ts";
 
@@ -38,10 +39,14 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     step: tail.step,
     within: tail.within,
     note: parsed.note?.text ?? null,
-    faults: mendAlike([
-      ...parsed.faults,
-      ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found)),
-    ]),
+    faults: mendAlike(
+      labelsMeant(
+        parsed,
+        [...parsed.faults, ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found))],
+        environment.names,
+        scope,
+      ),
+    ),
     cautions: root === null ? [] : cautionsOfCalls(root, environment.library),
   };
 }

@@ -23,7 +23,8 @@ export interface FaultData {
   "sum-of-readings": { family: string; hint: string };
   /** `what` is a `temperature reading`, a `gravity difference`. */
   "scaled-reading": { what: string; did: "multiplied" | "divided" | "raised" | "negated"; hint: string };
-  "unknown-name": { name: string; near: string | null; hint?: string };
+  /** `labels`: the lines, or `columns`, that the screen calls so. */
+  "unknown-name": { name: string; near: string | null; hint?: string; labels?: readonly string[]; columns?: boolean };
   /** `near`: what may have been meant, best first. */
   "unknown-unit": { spelling: string; near: readonly string[] };
   "unknown-function": { name: string; near: readonly string[]; hint?: string };

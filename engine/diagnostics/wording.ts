@@ -1,7 +1,7 @@
 import type { Caution, CautionCode, CautionData, Fault, FaultCode, FaultData } from "./diagnostic.ts";
 
 /** A list in running text: `a, b or c`. */
-const either = (words: readonly string[], joint = "or"): string =>
+export const either = (words: readonly string[], joint = "or"): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${joint} ${words[words.length - 1]}`;
 
 const lowerFirst = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
@@ -54,8 +54,13 @@ const FAULTS: { readonly [C in FaultCode]: (data: FaultData[C]) => string } = {
     `"${word}" is ${sizes(choices)}. Write ${either(choices.map(({ symbol }) => symbol))}.`,
   "sum-of-readings": ({ family, hint }) => `Two ${family} readings cannot be added. ${hint}`,
   "scaled-reading": ({ what, did, hint }) => `${/^[aeiou]/.test(what) ? "An" : "A"} ${what} cannot be ${did}. ${hint}`,
-  "unknown-name": ({ name, near, hint }) =>
-    `There is no "${name}" here.${meant(near === null ? [] : [near])}${more(hint)}`,
+  "unknown-name": ({ name, near, hint, labels: [label, ...others] = [], columns }) => {
+    if (label !== undefined && others.length === 0)
+      return `"${name}" is the ${columns === true ? "column" : "line"} ${label}. A formula says its name: ${label}.`;
+    if (label !== undefined)
+      return `"${name}" is what ${[label, ...others].join(" and ")} are called. A formula says the name of one.`;
+    return `There is no "${name}" here.${meant(near === null ? [] : [near])}${more(hint)}`;
+  },
   "unknown-unit": ({ spelling, near }) => `"${spelling}" is not a unit that is known here.${meant(near)}`,
   "unknown-function": ({ name, near, hint }) => `There is no function "${name}".${meant(near)}${more(hint)}`,
   circular: ({ path, beside }) => {

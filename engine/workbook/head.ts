@@ -217,6 +217,7 @@ const bareEnvironment = (units: UnitBook, language: Language, library: number): 
   typeOf: () => UNKNOWN_TYPE,
   names: {
     tableOf: () => null,
+    labelled: () => [],
     resolve: (name) => ({
       is: "fault",
       fault: fault("syntax", name.span, {

@@ -3,7 +3,7 @@ import type { Scope } from "../checker/environment.ts";
 import type { Graph } from "../graph/graph.ts";
 import type { EntryReader } from "./columns.ts";
 import { HEAD, type Placed } from "./difference.ts";
-import { type CellItem, formulaOf, type TableItem, type Workbook } from "./document.ts";
+import { type CellItem, formulaOf, labelOf, type TableItem, type Workbook } from "./document.ts";
 import { NameIndex } from "./names.ts";
 import { TableRecord } from "./tables.ts";
 
@@ -39,7 +39,7 @@ export interface Exchange {
 
 /** Which line or column each node of the graph stands for, and by what name it is found. */
 export class Lines {
-  readonly names = new NameIndex();
+  readonly names = new NameIndex((node) => this.#labelOf(node));
   readonly origins: (Origin | undefined)[] = [];
   readonly tables = new Map<string, TableRecord>();
   /** Whether a name was ever given twice. */
@@ -78,6 +78,12 @@ export class Lines {
         ? origin.item.name
         : `${origin.table.item.name}.${origin.table.item.columns[origin.column]?.name ?? ""}`;
     return origin.sheet === HEAD ? own : `${this.#sheetNames.get(origin.sheet) ?? origin.sheet}.${own}`;
+  }
+
+  #labelOf(node: number): string {
+    const origin = this.origins[node];
+    const item = origin?.is === "column" ? origin.table.item.columns[origin.column] : origin?.item;
+    return item === undefined ? "" : labelOf(item);
   }
 
   /** The formula of a node with its tail; null for a measured column. */

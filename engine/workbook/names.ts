@@ -1,6 +1,6 @@
 import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
-import type { Names, Resolution, Scope } from "../checker/environment.ts";
+import type { Labelled, Names, Resolution, Scope } from "../checker/environment.ts";
 import { fault, mend } from "../diagnostics/diagnostic.ts";
 import type { NameNode } from "../parser/tree.ts";
 
@@ -8,6 +8,20 @@ import type { NameNode } from "../parser/tree.ts";
 const MOST_SUGGESTIONS = 200;
 /** Only so many names are looked at for one suggestion. */
 const MOST_CANDIDATES = 2_000;
+
+/** More lines of one label than these are no help. */
+const MOST_LABELS = 4;
+
+const PART_OF_A_WORD = /[\p{L}\p{M}\p{Nd}_.]/u;
+
+/** Where `words` stand in a text, not within longer words. */
+function placesOf(text: string, words: string): number[] {
+  const places: number[] = [];
+  for (let at = text.indexOf(words); at >= 0; at = text.indexOf(words, at + words.length))
+    if (!PART_OF_A_WORD.test(text.charAt(at - 1)) && !PART_OF_A_WORD.test(text.charAt(at + words.length)))
+      places.push(at);
+  return places;
+}
 
 /**
  * What every name of a workbook stands for. Keys are `sheet.line`, `sheet.table.column` and, in the head, the name alone,
@@ -24,6 +38,12 @@ export class NameIndex implements Names {
   readonly #missesOf = new Map<number, string[]>();
   #suggestions = MOST_SUGGESTIONS;
   #looking: number | null = null;
+  readonly #labelOf: (node: number) => string;
+
+  /** `labelOf` gives what the screen calls a line or column. */
+  constructor(labelOf: (node: number) => string) {
+    this.#labelOf = labelOf;
+  }
 
   add(key: string, typed: string, node: number): void {
     this.#nodes.set(key, node);
@@ -126,6 +146,48 @@ export class NameIndex implements Names {
     return { is: "fault", fault: fault("unknown-name", name.span, { name: typed, near }, mends) };
   }
 
+  labelled(text: string, scope: Scope): readonly Labelled[] {
+    if (this.#suggestions === 0) return [];
+    this.#suggestions -= 1;
+    const low = text.toLowerCase().replace(/\s/g, " ");
+    // Where small letters take another room, places would not be those of the text.
+    if (low.length !== text.length) return [];
+    const found = new Map<string, { at: number[]; names: string[]; columns: boolean }>();
+    let looked = 0;
+    for (const [key, node] of this.#nodes) {
+      looked += 1;
+      if (looked > MOST_CANDIDATES) break;
+      const label = this.#labelOf(node).toLowerCase();
+      const at = label === "" || nameKey(label) === key.split(".").at(-1) ? [] : placesOf(low, label);
+      if (at.length === 0) continue;
+      const column = this.#tableOfColumn.has(node);
+      const written = this.#written(key, scope);
+      const known = found.get(label);
+      if (known === undefined) found.set(label, { at, names: [written], columns: column });
+      else {
+        const own = scope.sheet !== null && key.startsWith(`${scope.sheet}.`);
+        known.names = own ? [written, ...known.names] : [...known.names, written];
+        known.columns &&= column;
+      }
+    }
+    return [...found]
+      .flatMap(([label, { at, names, columns }]) =>
+        at.map((start) => ({
+          span: { start, end: start + label.length },
+          names: names.slice(0, MOST_LABELS),
+          columns,
+        })),
+      )
+      .toSorted((a, b) => b.span.end - b.span.start - (a.span.end - a.span.start) || a.span.start - b.span.start);
+  }
+
+  /** A name as it is written where it is used: without what it is found in. */
+  #written(key: string, { sheet, table, filtered }: Scope): string {
+    const typed = this.#typed.get(key) ?? key;
+    const owner = [filtered, table, sheet].find((one) => one !== null && key.startsWith(`${one}.`));
+    return owner == null ? typed : typed.split(".").slice(owner.split(".").length).join(".");
+  }
+
   #columnsOf(table: string): string[] {
     const columns: string[] = [];
     for (const [key, typed] of this.#typed)
@@ -134,7 +196,7 @@ export class NameIndex implements Names {
   }
 
   /** The same name in another sheet, else the nearest spelling of what could stand here. */
-  #suggest(keys: readonly string[], { sheet, table, filtered }: Scope): string | null {
+  #suggest(keys: readonly string[], scope: Scope): string | null {
     if (this.#suggestions === 0) return null;
     this.#suggestions -= 1;
     const wanted = keys.join(".");
@@ -147,8 +209,7 @@ export class NameIndex implements Names {
         this.#tableOfColumn.get(this.#nodes.get(key) ?? -1) === undefined
       )
         return typed;
-      const owner = [filtered, table, sheet].find((one) => one !== null && key.startsWith(`${one}.`));
-      candidates.push(owner == null ? typed : typed.split(".").slice(owner.split(".").length).join("."));
+      candidates.push(this.#written(key, scope));
     }
     return nearestSpelling(wanted, candidates);
   }

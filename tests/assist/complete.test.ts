@@ -18,6 +18,11 @@ describe("what may stand at the cursor, best first", () => {
     // By label and by the words of the trade.
     ["malt", ["malt_bill"]],
     ["dough in", []],
+    // A label of several words, as the screen calls the line.
+    ["malt i", ["grain"]],
+    ["2 * Malt in", ["grain"]],
+    ["if grain > 3 kg then malt in", ["grain"]],
+    ["daily r", []],
     ["infusion", ["infusion_volume(", "strike_temperature("]],
     // Units of the kind that is wanted.
     ["8.5 sa", ["sack"]],
@@ -43,6 +48,11 @@ describe("what may stand at the cursor, best first", () => {
     ["cellar.readings.temp where g", ["gravity", "gone"]],
   ])("%j: %j", ([typed, first]) => {
     expect(offered(typed).slice(0, first.length)).toEqual(first);
+  });
+
+  test("a label of several words is replaced whole", () => {
+    expect(complete(model, MASH, "2 * malt  in", 12)).toMatchObject({ from: 4, to: 12 });
+    expect(complete(model, MASH, "2 * malt gr", 11)).toMatchObject({ from: 9 });
   });
 
   test.for<[typed: string]>([["12"], ["grain # a note on gra"], ['"a text"'], ["2026-03"]])(

@@ -22,6 +22,7 @@ const environment: CheckEnvironment = {
       fault: fault("unknown-name", name.span, { name: name.parts.map((part) => part.text).join("."), near: null }),
     }),
     tableOf: () => null,
+    labelled: () => [],
   },
   typeOf: () => ({ kind: UNKNOWN, unit: null, rows: null }),
   units: BASE_BOOK,
