@@ -32,14 +32,17 @@ function targetOfTable(model: Model, table: TableRecord): Target {
     const [column, node] = [table.item.columns[at], table.nodes[at]];
     if (column === undefined || node === undefined) return [];
     const { kind, unit } = model.typeOf(node);
-    return [{ name: column.name, label: column.label ?? labelFromName(column.name), kind, unit }];
+    const within = table.withinOf(at);
+    const choices = within?.is === "choices" ? within.texts : null;
+    return [{ name: column.name, label: column.label ?? labelFromName(column.name), kind, unit, choices }];
   });
   return { columns, zone: model.head.zone?.name ?? null };
 }
 
 function rowsOf(model: Model, table: TableRecord): ExistingRows {
   const columns = table.measuredColumns.map((at) => {
-    const value = table.value(at);
+    // An entry that cannot be read is one of its own row: the others are still known by theirs.
+    const value = table.readable(at);
     if (value !== null && isColumn(value)) return value;
     const node = table.nodes[at];
     const texts = node !== undefined && model.typeOf(node).kind.is === "text";

@@ -1,3 +1,5 @@
+import { either } from "../diagnostics/wording.ts";
+import { equalTexts } from "../operations/comparison.ts";
 import type { NumberColumn, TextColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
 import { FigureCells } from "./figure-cells.ts";
@@ -18,7 +20,7 @@ export function cellReader(
   readUnit: ReadUnit,
 ): CellReader {
   if (isInstant(target.kind)) return new InstantCells(column, mapping, at);
-  if (target.kind.is === "text") return new TextCells(at.get(column.from[0] ?? "") ?? -1);
+  if (target.kind.is === "text") return new TextCells(column, target, mapping, at);
   if (target.kind.is === "truth") return new TruthCells(column, mapping, at);
   return new FigureCells(column, target, mapping, at, readUnit);
 }
@@ -75,19 +77,32 @@ class InstantCells implements CellReader {
 
 class TextCells implements CellReader {
   readonly #buffer = new TextBuffer();
+  readonly #header: string;
   readonly #at: number;
+  readonly #choices: readonly string[] | null;
+  readonly #empties: readonly string[];
   readonly value = Number.NaN;
   #entry = "";
 
-  constructor(at: number) {
-    this.#at = at;
+  constructor(column: ColumnMapping, { choices }: TargetColumn, { empties }: Mapping, at: Positions) {
+    this.#header = column.from[0] ?? "";
+    this.#at = at.get(this.#header) ?? -1;
+    this.#choices = choices;
+    this.#empties = empties;
   }
 
-  read(entries: readonly string[]): null {
+  read(entries: readonly string[]): string | null {
     const entry = (entries[this.#at] ?? "").trim();
     // A row of a workbook is one line: a break within an entry is a blank there.
     this.#entry = entry.includes("\n") || entry.includes("\r") ? entry.replace(/\r\n|\r|\n/g, " ") : entry;
-    return null;
+    return this.#choices === null || entry === "" ? null : this.#choose(entry, this.#choices);
+  }
+
+  #choose(entry: string, choices: readonly string[]): string | null {
+    if (choices.some((choice) => equalTexts(choice, entry))) return null;
+    this.#entry = "";
+    if (this.#empties.includes(entry.toLowerCase())) return null;
+    return underHeader(entry, this.#header, `is not one of ${either(choices.map((choice) => `"${choice}"`))}.`);
   }
 
   text(): string {

@@ -16,6 +16,9 @@ export interface EncodingProposal {
   readonly evidence: string;
 }
 
+/** What is said for bytes that are the same in UTF-8 and in Windows-1252. */
+export const PLAIN_BYTES = "all bytes are ASCII";
+
 /** A share of zero bytes that no text in a byte encoding has, and every table of figures in UTF-16 has. */
 const ZERO_SHARE = 0.3;
 
@@ -57,7 +60,10 @@ export function proposeEncoding(bytes: Uint8Array): EncodingProposal {
   if (even > bytes.length * ZERO_SHARE)
     return { encoding: "utf-16be", byteOrderMark: 0, evidence: "every second byte is zero" };
   const wrong = firstNotUtf8(bytes);
-  if (wrong < 0) return { encoding: "utf-8", byteOrderMark: 0, evidence: "all bytes are well-formed UTF-8" };
+  if (wrong < 0) {
+    const isPlain = bytes.every((byte) => byte < 0x80);
+    return { encoding: "utf-8", byteOrderMark: 0, evidence: isPlain ? PLAIN_BYTES : "all bytes are well-formed UTF-8" };
+  }
   const byte = (bytes[wrong] ?? 0).toString(16).toUpperCase();
   return {
     encoding: "windows-1252",

@@ -24,6 +24,8 @@ export interface Detection {
   /** Rows with too few or too many entries, broken quotes, and summary rows. */
   readonly ragged: Seen;
   readonly totals: Seen;
+  /** Of the ragged rows those that would fit if a comma between whole figures were a decimal mark. */
+  readonly parted: Seen;
   /** Header lines that stand again among the data. */
   readonly headerAgain: Seen;
   /** By column: changes of unit in mid-file and second batches, before any is asked about. */
@@ -109,6 +111,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     firstRows: [],
     ragged: new Seen(),
     totals: new Seen(),
+    parted: new Seen(),
     headerAgain: new Seen(),
     watches: headers.map(({ role }) => (role === "gravity" || role === "temperature" ? new JumpWatch(role) : null)),
     whole: true,
@@ -172,6 +175,8 @@ async function survey(
     const aside = asideOf(entries, problem, detection);
     if (aside !== null) {
       aside.add(line, entries.join(shape.separator.value));
+      if (aside === detection.ragged && shape.separator.value === "," && isParted(entries, columns.length))
+        detection.parted.add(line, entries.join(","));
       if (aside === detection.headerAgain) for (const watch of detection.watches) watch?.begin();
       return;
     }
@@ -217,6 +222,18 @@ export function fits(entries: readonly string[], headers: number): boolean {
   if (entries.length < headers) return false;
   for (let at = headers; at < entries.length; at += 1) if ((entries[at] ?? "").trim() !== "") return false;
   return true;
+}
+
+/** Whether a record with too many entries would fit if commas between whole figures were decimal marks: `18,5` for `18.5`. */
+function isParted(entries: readonly string[], headers: number): boolean {
+  let joins = 0;
+  for (let at = 1; at < entries.length; at += 1) {
+    if (!/^\s*[+\-\u2212]?\d{1,4}$/.test(entries[at - 1] ?? "") || !/^\d{1,3}\s*$/.test(entries[at] ?? "")) continue;
+    joins += 1;
+    at += 1;
+  }
+  const beyond = entries.length - headers;
+  return beyond > 0 && joins >= beyond;
 }
 
 /** Whether a record is the header once more, as appended exports have it; its units may be others. */

@@ -113,6 +113,9 @@ const HEADER_UNITS: Readonly<Record<string, string>> = {
   },
 };
 
+/** A header's unit as a formula writes it: the figures under `SG×1000` are SG without their point. */
+export const formulaUnit = (unit: string): string => (unit === "SG×1000" ? "SG" : unit);
+
 /** No unit is spelt longer; what is longer is not looked up. */
 const LONGEST_UNIT = 40;
 

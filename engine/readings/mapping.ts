@@ -72,6 +72,11 @@ export function headerChanges(mapping: Mapping, headers: readonly string[]): Hea
   return changes;
 }
 
+export const wordChange = ({ is, header }: HeaderChange): string =>
+  is === "new"
+    ? `The column "${header}" is new.`
+    : `The column "${header}" ${is === "gone" ? "is no longer there" : "has moved"}.`;
+
 /** Every header that the mapping draws on. */
 export const headersUsed = (mapping: Mapping): Set<string> =>
   new Set([

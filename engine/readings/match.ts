@@ -1,6 +1,6 @@
 import { nameFromLabel, nameKey } from "../base/names.ts";
 import type { Detection } from "./detect.ts";
-import type { Header, Role } from "./headers.ts";
+import { formulaUnit, type Header, type Role } from "./headers.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import type { ColumnSurvey } from "./survey.ts";
 import { isInstant, type TargetColumn, unitFits } from "./target.ts";
@@ -52,7 +52,7 @@ export function matchColumns(
       const scored = free
         .filter((source) => !used.has(source.header.text) && canHold(source, column, readUnit))
         .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
-        .filter(({ score }) => (round === "named" ? score >= 3 : score > 0));
+        .filter(({ score }) => (round === "named" ? score >= NAMED : score > 0));
       const best = Math.max(0, ...scored.map(({ score }) => score));
       const alike = scored.filter(({ score }) => score === best).map(({ source }) => source);
       const [only, another] = alike;
@@ -70,7 +70,8 @@ export function matchColumns(
   return matches;
 }
 
-const whichQuestion = (column: TargetColumn, sources: readonly SourceColumn[], why: string): Question =>
+/** Asks which column of the CSV a column of the table is filled from. */
+export const whichQuestion = (column: TargetColumn, sources: readonly SourceColumn[], why: string): Question =>
   question(
     `column:${column.name}`,
     `Which column of the file is "${column.label}"?`,
@@ -79,22 +80,26 @@ const whichQuestion = (column: TargetColumn, sources: readonly SourceColumn[], w
       why,
       examples: sources.map(
         ({ header, survey }) =>
-          `${header.text}: ${(survey.figures.first[0] ?? survey.words.first[0])?.entry ?? "empty"}`,
+          `${header.text}: ${(survey.figures.first[0] ?? survey.times.first[0] ?? survey.words.first[0])?.entry ?? "empty"}`,
       ),
     },
   );
 
 function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUnit: ReadUnit): boolean {
   const { kind } = column;
-  if (kind.is === "text") return survey.times.count === 0;
+  // Dates are no texts, unless the table has a column of texts that is called so.
+  if (kind.is === "text") return survey.times.count === 0 || likeness(header, column, readUnit) >= NAMED;
   if (kind.is === "truth") return survey.truths.count > 0 || survey.figures.count > 0;
   if (survey.figures.count === 0 && survey.suffixes.size === 0)
     return survey.words.count === 0 && survey.times.count === 0;
   if (survey.times.count > 0) return false;
   if (header.unit === null) return true;
-  const unit = readUnit(header.unit === "SG×1000" ? "SG" : header.unit);
+  const unit = readUnit(formulaUnit(header.unit));
   return unit !== null && unitFits(unit, kind);
 }
+
+/** A likeness from which on a column is called as the table's. */
+const NAMED = 3;
 
 /** 4: the same name; 3: the same label; 2: one name holds the other, or it measures the same thing and says so; 1: its unit fits. */
 function likeness(header: Header, column: TargetColumn, readUnit: ReadUnit): number {
@@ -107,7 +112,7 @@ function likeness(header: Header, column: TargetColumn, readUnit: ReadUnit): num
   const words = new Set(source.split("_"));
   if (source !== "" && [...target.split("_"), ...label.split("_")].some((word) => word.length > 2 && words.has(word)))
     return 2;
-  const unit = header.unit === null ? null : readUnit(header.unit === "SG×1000" ? "SG" : header.unit);
+  const unit = header.unit === null ? null : readUnit(formulaUnit(header.unit));
   if (measures(header.role, column)) return 2;
   return unit !== null && column.unit !== null && column.kind.is !== "text" && unitText(header.unit) ? 1 : 0;
 }

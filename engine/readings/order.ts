@@ -1,3 +1,4 @@
+import { inWords } from "./in-words.ts";
 import { laterPass } from "./instants.ts";
 
 /** How many new rows stand before a row of the table as it was. */
@@ -16,8 +17,7 @@ export interface Standing {
   readonly note: string | null;
 }
 
-const rowsInWords = (count: number, rest: string): string =>
-  `${count.toLocaleString("en")} ${count === 1 ? "row is" : "rows are"} ${rest}`;
+const rowsInWords = (count: number, rest: string): string => `${inWords(count, "row is", "rows are")} ${rest}`;
 
 /**
  * Puts new rows where a log has them. Where the table's rows and the file's are in order of time, each new row stands after

@@ -1,14 +1,15 @@
-import { nameFromLabel } from "../base/names.ts";
 import { ENCODINGS, type Encoding } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import type { Marks } from "./figures.ts";
-import type { ColumnMapping, Mapping } from "./mapping.ts";
+import { inWords } from "./in-words.ts";
+import { type ColumnMapping, headersUsed, type Mapping } from "./mapping.ts";
 import { proposeMarks } from "./marks.ts";
 import { type Matches, matchColumns, type SourceColumn, sourceColumns } from "./match.ts";
+import { notePartedFigures } from "./parted.ts";
 import { type Answers, Asking, type Choice, choice, type Question, question, type Settled } from "./question.ts";
 import { SEPARATORS, type Separator } from "./shape.ts";
 import { EMPTY_MARKS } from "./survey.ts";
-import { isInstant, type Target, type TargetColumn, unitText } from "./target.ts";
+import { type Target, type TargetColumn, unitText } from "./target.ts";
 import { proposeTimes, type TimeProposal } from "./times.ts";
 import { askAboutHydrometer, askAboutWeights, proposeCut, proposeFilters, proposeSwitches } from "./traps.ts";
 import { impliedDecimals, proposeUnit } from "./unit-choice.ts";
@@ -46,21 +47,10 @@ export function proposeMapping(
   askSeparator(detection, asking);
   askHeader(detection, asking);
   const marks = proposeMarks(detection, asking);
-  const instants = target.columns.filter(({ kind }) => isInstant(kind));
-  const [instant] = instants;
-  const times = proposeTimes(detection, instants, target.zone, asking);
-  if (instant && times === null) asking.note(`No column of the file holds a time for "${instant.label}".`);
+  const times = proposeTimes(detection, target, asking);
   const taken = times === null ? [] : [...times.from, ...times.others.map(({ from }) => from)];
   const matches = matchColumns(detection, target.columns, taken, readUnit, asking);
-  const columns = mapColumns(
-    target,
-    matches,
-    instant && times ? { column: instant, times } : null,
-    detection,
-    marks,
-    readUnit,
-    asking,
-  );
+  const columns = mapColumns(target, matches, times, detection, marks, readUnit, asking);
   const gravity = [...matches].find(([name]) => isGravity(target.columns.find((column) => column.name === name)))?.[1];
   // What the table itself wrote out is read back as it was: what an instrument leaves unsaid is no question then.
   if (!isOwnFile(detection, target)) {
@@ -72,8 +62,9 @@ export function proposeMapping(
       ? proposeCut(jumpsOf(detection, gravity, marks), gravity.header.text, times, headersOf(detection), asking)
       : { after: null, before: null };
   const keep = proposeFilters(detection, asking);
-  const key = proposeKey(detection, columns, target, times, keep, asking);
+  const key = proposeKey(detection, columns, times, keep, asking);
   noteRowsAside(detection, asking);
+  notePartedFigures(detection, asking);
   const mapping: Mapping = {
     encoding: detection.encoding,
     separator: detection.shape.separator.value,
@@ -90,7 +81,7 @@ export function proposeMapping(
     ...cut,
     answers: asking.drawnOn(),
   };
-  const drawn = new Set(columns.flatMap(({ from, unitFrom }) => [...from, unitFrom]));
+  const drawn = headersUsed(mapping);
   return {
     mapping,
     questions: asking.open,
@@ -171,16 +162,17 @@ function askHeader({ shape, firstRows }: Detection, asking: Asking): void {
     asking.settle(question("header", asks, choices, { why: evidence, examples }), String(value));
     return;
   }
-  const choices = [value, ...alternatives].map((line) => choice(String(line), `line ${line}`));
-  asking.ask(
-    question("header", asks, choices, { why: "More than one line of words is as wide as the table.", examples }),
-  );
+  const choices = [value, ...alternatives].map((line) => choice(String(line), line === 0 ? "none" : `line ${line}`));
+  const why = alternatives.includes(0)
+    ? `It is in doubt: ${evidence}.`
+    : "More than one line of words is as wide as the table.";
+  asking.ask(question("header", asks, choices, { why, examples }));
 }
 
 function mapColumns(
   target: Target,
   matches: Matches,
-  time: { column: TargetColumn; times: TimeProposal } | null,
+  times: TimeProposal | null,
   detection: Detection,
   marks: Marks,
   readUnit: ReadUnit,
@@ -188,8 +180,8 @@ function mapColumns(
 ): ColumnMapping[] {
   const plain = { unit: null, unitFrom: null, implied: 0, offset: 0, switches: [], order: null };
   return target.columns.flatMap((column): ColumnMapping[] => {
-    if (column === time?.column) return [{ ...plain, to: column.name, from: time.times.from, order: time.times.order }];
-    const other = time?.times.others.find(({ to }) => to === column.name);
+    if (column === times?.column) return [{ ...plain, to: column.name, from: times.from, order: times.order }];
+    const other = times?.others.find(({ to }) => to === column.name);
     if (other !== undefined) return [{ ...plain, ...other, from: [other.from] }];
     const source = matches.get(column.name);
     if (source === undefined) return [];
@@ -203,7 +195,7 @@ function mapColumns(
       jumpsOf(detection, source, marks),
       source,
       unit,
-      time?.times ?? null,
+      times,
       headersOf(detection),
       asking,
     );
@@ -242,7 +234,6 @@ function unitColumn(
 function proposeKey(
   detection: Detection,
   columns: readonly ColumnMapping[],
-  target: Target,
   times: TimeProposal | null,
   keep: Mapping["keep"],
   asking: Asking,
@@ -255,8 +246,7 @@ function proposeKey(
   const serial = mapped.find(
     ({ source }) => source.header.role === "serial" && source.survey.whole && source.survey.rising,
   );
-  const instant = target.columns.find(({ kind }) => isInstant(kind));
-  const timed = instant !== undefined && times !== null ? [instant.name] : [];
+  const timed = times === null ? [] : [times.column.name];
   // Counters start anew: a number alone would take today's first package for yesterday's.
   if (serial) return { key: [serial.column.to, ...timed], occurrence: false };
   if (timed.length === 0) return { key: columns.map(({ to }) => to), occurrence: true };
@@ -267,7 +257,7 @@ function proposeKey(
   const occurrence = repeats > 0 && vessel.length === 0 && keep.length === 0;
   if (occurrence) {
     asking.note(
-      `${repeats} rows share the time of the row before; they are told apart by their order, so that three in one second are three.`,
+      `${inWords(repeats, "row shares", "rows share")} the time of the row before; they are told apart by their order, so that three in one second are three.`,
     );
   }
   return { key: [...timed, ...vessel], occurrence };
@@ -276,51 +266,15 @@ function proposeKey(
 function noteRowsAside({ ragged, totals, headerAgain, whole }: Detection, asking: Asking): void {
   if (ragged.count > 0)
     asking.note(
-      `${ragged.count} lines do not have as many entries as the header (first line ${ragged.first[0]?.line ?? 0}); they will be listed.`,
+      `${inWords(ragged.count, "line has", "lines have")} more or fewer entries than the header (first line ${ragged.first[0]?.line ?? 0}) and will be listed.`,
     );
   if (totals.count > 0)
     asking.note(
-      `${totals.count} lines sum up others (first line ${totals.first[0]?.line ?? 0}); they will be listed and not read.`,
+      `${inWords(totals.count, "line sums", "lines sum")} up others (first line ${totals.first[0]?.line ?? 0}) and will be listed, not read.`,
     );
   if (headerAgain.count > 0)
     asking.note(
       `The header stands again on line ${headerAgain.first[0]?.line ?? 0}; the units there hold from there on.`,
     );
   if (!whole) asking.note("Only the beginning of the file has been looked at.");
-}
-
-/** A column for a new table, made from a CSV's column. */
-export interface NewColumn {
-  readonly name: string;
-  readonly label: string;
-  /** What stands behind the colon: a unit, `number`, `text`, `instant` or `truth`. */
-  readonly asks: string;
-}
-
-/** Columns for a table that is made to hold this CSV. */
-export function proposeColumns(detection: Detection, readUnit: ReadUnit): NewColumn[] {
-  const taken = new Set<string>();
-  const times = detection.headers.filter(
-    (_, at) => (detection.columns[at]?.times.count ?? 0) > (detection.columns[at]?.figures.count ?? 0),
-  );
-  return sourceColumns(detection).flatMap(({ header, survey }) => {
-    const isTime = times.includes(header) || (header.role === "instant" && survey.figures.count > 0);
-    // A date and a time of day beside one another become one instant.
-    if (isTime && taken.has("taken")) return [];
-    const base = isTime ? "taken" : nameFromLabel(header.label) || "column";
-    let name = base;
-    for (let turn = 2; taken.has(name); turn += 1) name = `${base}_${turn}`;
-    taken.add(name);
-    const unit = header.unit === "SG×1000" ? "SG" : header.unit;
-    const asks = isTime
-      ? "instant"
-      : unit !== null && readUnit(unit) !== null
-        ? unit
-        : survey.figures.count > 0
-          ? "number"
-          : survey.truths.count > survey.words.count
-            ? "truth"
-            : "text";
-    return [{ name, label: isTime ? "Taken" : header.label, asks }];
-  });
 }

@@ -74,6 +74,20 @@ export function answerTo(asked: Question, answers: Answers): string | null {
   return asked.free || asked.choices.some((one) => one.value === given) ? given : null;
 }
 
+/** An answer that comes to nothing, and the question that it would be one to: null where that is not asked. */
+export interface IdleAnswer {
+  readonly about: string;
+  readonly value: string;
+  readonly asked: Question | null;
+}
+
+/** The answers that come to nothing: to what is not asked, and with what is none of its choices. */
+export const idleAnswers = (answers: Answers, all: readonly Question[]): IdleAnswer[] =>
+  Object.entries(answers).flatMap(([about, value]) => {
+    const asked = all.find((one) => one.about === about) ?? null;
+    return asked !== null && answerTo(asked, answers) !== null ? [] : [{ about, value, asked }];
+  });
+
 /** Gathers what is asked while a mapping is worked out, and answers from what is already known. */
 export class Asking {
   readonly open: Question[] = [];
@@ -101,6 +115,15 @@ export class Asking {
     const value = answer ?? decided;
     this.settled.push({ question: asked, value });
     return value;
+  }
+
+  /** Opens a question again whose answer cannot be used, with the sentence that says so. */
+  refuse(asked: Question, says: string): void {
+    const isOther = (one: Question): boolean => one.about !== asked.about;
+    this.answered.splice(0, this.answered.length, ...this.answered.filter(isOther));
+    this.settled.splice(0, this.settled.length, ...this.settled.filter(({ question: one }) => isOther(one)));
+    this.open.push(asked);
+    this.note(says);
   }
 
   note(says: string): void {

@@ -4,7 +4,7 @@ import { cellReader } from "./cells.ts";
 import { fits, isBlankRow, isHeaderAgain, isTotalsRow } from "./detect.ts";
 import { FigureCells } from "./figure-cells.ts";
 import { distinctHeaders, type Header, readHeader } from "./headers.ts";
-import { headerChanges, headersUsed, type Mapping } from "./mapping.ts";
+import { headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
 import { RecordReader } from "./records.ts";
 import { entryText, PageBuffer, type RowsPage, rowText } from "./rows-text.ts";
 import { eachPiece, type Running, type Source } from "./source.ts";
@@ -198,15 +198,7 @@ class RowReader {
     // A word of the preamble may be a header too: most of them must be there.
     const isHeader = known * 2 > this.#mapping.headers.length && [...used].every((header) => has.has(header));
     if (problem === null && isHeader) {
-      for (const { is, header } of headerChanges(this.#mapping, trimEnd(headers))) {
-        this.#notes.push(
-          is === "new"
-            ? `The column "${header}" is new.`
-            : is === "gone"
-              ? `The column "${header}" is no longer there.`
-              : `The column "${header}" has moved.`,
-        );
-      }
+      this.#notes.push(...headerChanges(this.#mapping, trimEnd(headers)).map(wordChange));
       this.#headerLines += 1;
       this.#unitsAwaited = this.#mapping.unitsRow;
       this.#before.length = 0;

@@ -1,8 +1,12 @@
+import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
-import { type HeaderChange, headerChanges, headersUsed, type Mapping } from "./mapping.ts";
+import { formulaUnit } from "./headers.ts";
+import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
+import { LEAVE_EMPTY } from "./match.ts";
 import { type ProposedMapping, proposeMapping } from "./propose.ts";
 import type { Answers } from "./question.ts";
-import type { Target } from "./target.ts";
+import { isInstant, type Target, unitFits, unitText } from "./target.ts";
+import { otherGravityScale } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
 /** A kept mapping held against today's export. */
@@ -27,10 +31,20 @@ export function recheckMapping(
 ): Rechecked {
   const anew = proposeMapping(detection, target, readUnit, { ...mapping.answers, ...answers });
   const changes = headerChanges(mapping, anew.mapping.headers);
-  const against = [...againstHeaders(mapping, changes, target), ...againstEntries(mapping, detection)];
-  // A kept decision that is now taken otherwise may change others.
-  const isChanged = anew.settled.some(({ question: { about }, value }) => answers[about] === value);
-  if (against.length > 0 || isChanged) return { proposed: anew, changes, against };
+  const notes = [...changes.filter(({ is }) => is !== "moved").map(wordChange), ...anew.notes];
+  const against = [
+    ...againstHeaders(mapping, changes, target),
+    ...againstUnits(mapping, detection, target, readUnit, answers),
+    ...againstEntries(mapping, detection),
+  ];
+  if (against.length > 0) return { proposed: anew, changes, against: [...against, ...offsetsLost(mapping)] };
+  // A decision that is now taken, or taken otherwise, may change others.
+  const isAnswered = Object.entries(answers).some(([about, answer]) => mapping.answers[about] !== answer);
+  if (isAnswered) {
+    const drawn = { ...setByHand(mapping, anew.mapping, target), ...mapping.answers, ...answers };
+    const proposed = proposeMapping(detection, target, readUnit, drawn);
+    return { proposed: { ...proposed, mapping: withOffsets(proposed.mapping, mapping) }, changes, against };
+  }
   // A question that the kept mapping has decided without being asked is not open: it was set by hand.
   const open = anew.questions.filter(({ about }) => isNewDoubt(about, mapping, anew.mapping));
   const drawn = headersUsed(mapping);
@@ -38,6 +52,7 @@ export function recheckMapping(
     ...anew,
     mapping: open.length === 0 ? { ...mapping, headers: anew.mapping.headers } : anew.mapping,
     questions: open,
+    notes,
     unread: anew.mapping.headers.filter((header) => !drawn.has(header)),
     unfilled: target.columns
       .filter(({ name }) => !mapping.columns.some(({ to }) => to === name))
@@ -45,6 +60,31 @@ export function recheckMapping(
   };
   return { proposed: kept, changes, against };
 }
+
+/** The columns that a mapping draws from elsewhere than the export alone would have them, as answers. */
+function setByHand(mapping: Mapping, anew: Mapping, target: Target): Answers {
+  const fromOf = ({ columns }: Mapping, name: string): string =>
+    columns.find(({ to }) => to === name)?.from[0] ?? LEAVE_EMPTY;
+  return Object.fromEntries(
+    target.columns
+      .filter(({ kind, name }) => !isInstant(kind) && fromOf(mapping, name) !== fromOf(anew, name))
+      .map(({ name }) => [`column:${name}`, fromOf(mapping, name)]),
+  );
+}
+
+/** What a hand sample showed an instrument to be off by stands in no export: it is kept where the column is read from the same one. */
+const withOffsets = (mapping: Mapping, { columns }: Mapping): Mapping => ({
+  ...mapping,
+  columns: mapping.columns.map((column) => {
+    const kept = columns.find(({ to, from }) => to === column.to && from[0] === column.from[0]);
+    return kept === undefined ? column : { ...column, offset: kept.offset };
+  }),
+});
+
+const offsetsLost = ({ columns }: Mapping): string[] =>
+  columns
+    .filter(({ offset }) => offset !== 0)
+    .map(({ from, offset }) => `Until now ${offset} was added to "${from[0] ?? ""}"; looked at afresh, it is not.`);
 
 /** Doubts about rows (vessels, products, batches, units switched) are of this export; those about how it is written were settled. */
 function isNewDoubt(about: string, mapping: Mapping, now: Mapping): boolean {
@@ -67,10 +107,43 @@ function againstHeaders(mapping: Mapping, changes: readonly HeaderChange[], targ
   return [...new Set([...gone, ...strangers])];
 }
 
+/** What the units row and the figures say of the units: a header may stay and its unit change. */
+function againstUnits(
+  mapping: Mapping,
+  detection: Detection,
+  target: Target,
+  readUnit: ReadUnit,
+  answers: Answers,
+): string[] {
+  const hasRow = detection.shape.unitsLine > 0;
+  if (mapping.unitsRow !== hasRow)
+    return [`There ${hasRow ? "is a row" : "is no row"} of units below the headers ${hasRow ? "now" : "any more"}.`];
+  return mapping.columns.flatMap(({ to, from: [from = ""], unit, implied }) => {
+    const at = detection.headers.findIndex(({ text }) => text === from);
+    const [header, survey] = [detection.headers[at], detection.columns[at]];
+    const kind = target.columns.find(({ name }) => name === to)?.kind;
+    const isAnswered = [`unit:${from}`, `gravity:${from}`].some((about) => Object.hasOwn(answers, about));
+    if (unit === null || header === undefined || survey === undefined || kind === undefined || isAnswered) return [];
+    const isKept = Object.hasOwn(mapping.answers, `unit:${from}`);
+    const now = hasRow && !isKept && header.unit !== null ? readUnit(formulaUnit(header.unit)) : null;
+    if (now !== null && unitFits(now, kind) && unitText(now) !== unit)
+      return [`"${from}" was in ${unit}; the row of units now says ${header.unit}.`];
+    const isGravity = kind.is === "reading" && kind.family === "gravity";
+    const other = isGravity ? otherGravityScale({ header, survey }, unit, implied, mapping.marks) : null;
+    const [example] = survey.figures.first;
+    return other === null
+      ? []
+      : [`"${from}" was in ${unit}; figures such as ${example?.entry} on line ${example?.line} are ${other}.`];
+  });
+}
+
 function againstEntries(mapping: Mapping, detection: Detection): string[] {
   const says: string[] = [];
-  if (mapping.encoding !== detection.encoding && detection.encodingEvidence !== TEXT_NOT_BYTES) {
-    says.push(`The file was ${mapping.encoding} and now is ${detection.encoding}: ${detection.encodingEvidence}.`);
+  const { encodingEvidence } = detection;
+  // Umlauts in a remark today and none tomorrow are no change.
+  const isEither = encodingEvidence === PLAIN_BYTES && mapping.encoding === "windows-1252";
+  if (mapping.encoding !== detection.encoding && encodingEvidence !== TEXT_NOT_BYTES && !isEither) {
+    says.push(`The file was ${mapping.encoding} and now is ${detection.encoding}: ${encodingEvidence}.`);
   }
   if (mapping.separator !== detection.shape.separator.value)
     says.push("The entries are parted by another mark than before.");

@@ -156,9 +156,19 @@ function findHeader(records: Records, usual: number, isData: (entry: string) => 
       bears(entries) && (at + 1 >= records.length || bears(records[at + 1]?.entries ?? []) || usual > 1),
   );
   const worded = records.flatMap(({ entries }, at) => (words(entries) ? [at] : []));
-  const above = worded.find((at) => records.slice(at + 1, at + 3).some(({ entries }) => bears(entries)));
+  const above = worded.find((at) =>
+    records
+      .slice(at + 1, at + 3)
+      .some(({ entries }) => bears(entries) || (entries.length > 1 && filled(entries).some(isData))),
+  );
   const [first] = worded;
   const lineAt = (at: number): number => records[at]?.line ?? 0;
+  const narrow = records[anyData - 1];
+  const names = filled(narrow?.entries ?? []);
+  if (above === undefined && narrow !== undefined && names.length > 1 && !names.some(isData)) {
+    const evidence = `line ${narrow.line} has ${narrow.entries.length} entries, the lines below it ${usual}`;
+    return { at: anyData - 1, firstData: anyData, certain: false, evidence, others: [0] };
+  }
   if (above === undefined && (first === undefined || anyData >= 0)) {
     return {
       at: -1,

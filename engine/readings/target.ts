@@ -8,6 +8,8 @@ export interface TargetColumn {
   readonly kind: Kind;
   /** The unit that bare entries are in; null for text, truths and instants. */
   readonly unit: ShownUnit | null;
+  /** The texts that it may hold, whatever their case; null: any. */
+  readonly choices: readonly string[] | null;
 }
 
 /** The table that is read into: its measured columns in order. */
@@ -57,7 +59,7 @@ export function targetOf(
     const word = Object.hasOwn(WORDS, asks) ? WORDS[asks] : undefined;
     const unit = word ? null : readUnit(asks);
     if (word === undefined && unit === null) return null;
-    made.push({ name, label, unit, kind: word ?? kindOf(unit as ShownUnit) });
+    made.push({ name, label, unit, kind: word ?? kindOf(unit as ShownUnit), choices: null });
   }
   return { columns: made, zone };
 }

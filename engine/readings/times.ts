@@ -1,14 +1,23 @@
-import { nameFromLabel, nameKey } from "../base/names.ts";
 import { zoneOf } from "./clock.ts";
 import { type DateOrder, WRITTEN_ORDERS } from "./dates.ts";
 import type { Detection } from "./detect.ts";
-import type { Header } from "./headers.ts";
 import { type Asking, choice, question } from "./question.ts";
-import type { ColumnSurvey, Seen } from "./survey.ts";
-import type { TargetColumn } from "./target.ts";
+import type { Seen } from "./survey.ts";
+import { isInstant, type Target, type TargetColumn } from "./target.ts";
+import {
+  askForTime,
+  EPOCH_HIGH,
+  pickClock,
+  pickOthers,
+  pickTime,
+  type TimeColumn,
+  timeColumns,
+} from "./time-columns.ts";
 
 /** How instants are read: from one column or from a date and a time of day. */
 export interface TimeProposal {
+  /** The table's column that they are read into: the time of a reading. */
+  readonly column: TargetColumn;
   readonly from: readonly string[];
   readonly order: DateOrder;
   readonly zone: string | null;
@@ -16,16 +25,6 @@ export interface TimeProposal {
   /** Further times of a row, for the table's other columns of times: when it ended, when it is to be drunk by. */
   readonly others: readonly { readonly to: string; readonly from: string; readonly order: DateOrder }[];
 }
-
-interface Candidate {
-  readonly header: Header;
-  readonly survey: ColumnSurvey;
-  readonly is: "whole" | "date" | "clock" | "epoch";
-}
-
-/** Epoch figures between 2001 and 2040: outside these no logger of beer was read in. */
-const EPOCH_LOW = 978_307_200;
-const EPOCH_HIGH = 2_208_988_800;
 
 const examplesOf = (seen: Seen): string[] => seen.first.map(({ line, entry }) => `line ${line}: ${entry}`);
 
@@ -37,91 +36,49 @@ const ORDER_LABELS: Readonly<Record<(typeof WRITTEN_ORDERS)[number], string>> = 
 };
 
 /** Finds the times of a CSV for the table's columns of times, and how they are written; null when it has none. Asks what the entries leave open. */
-export function proposeTimes(
-  detection: Detection,
-  [column, ...columns]: readonly TargetColumn[],
-  headZone: string | null,
-  asking: Asking,
-): TimeProposal | null {
-  const candidates = detection.headers.flatMap((header, at): Candidate[] => {
-    const survey = detection.columns[at];
-    const is = survey ? timeKind(header, survey) : null;
-    return survey && is ? [{ header, survey, is }] : [];
-  });
-  if (column === undefined) return null;
-  const chosen = chooseColumns(candidates, column, asking);
-  const [first, second] = chosen;
-  if (first === undefined) return null;
-  const order = first.is === "epoch" ? epochOrder(first) : proposeOrder(first, asking);
-  const clockColumn = second ?? first;
-  askHalfDay(clockColumn, asking);
-  return {
-    from: chosen.map(({ header }) => header.text),
-    order,
-    ...proposeZone(first, clockColumn, isZoned(column) ? "zoned" : "unzoned", headZone, asking),
-    others: columns.flatMap((other) => {
-      const found = candidates.find((one) => one.is !== "clock" && !chosen.includes(one) && isCalled(one, other));
-      if (found === undefined) return [];
-      const itsOrder = found.is === "epoch" ? epochOrder(found) : proposeOrder(found, asking);
-      return [{ to: other.name, from: found.header.text, order: itsOrder }];
-    }),
-  };
+export function proposeTimes(detection: Detection, { columns, zone }: Target, asking: Asking): TimeProposal | null {
+  // Without rows there is nothing to ask.
+  if (detection.columns.every(({ entries }) => entries === 0)) return null;
+  const candidates = timeColumns(detection, columns);
+  const instants = columns.filter(({ kind }) => isInstant(kind));
+  for (const [at, column] of instants.entries()) {
+    const others = instants.slice(at + 1);
+    const chosen =
+      pickTime(candidates, column, others, asking) ??
+      (at === 0 ? askForTime(detection, candidates, column, asking) : null);
+    if (chosen === null) {
+      asking.note(`No column of the file holds a time for "${column.label}".`);
+      continue;
+    }
+    const clock = chosen.is === "date" ? pickClock(candidates, asking) : null;
+    const used = clock === null ? [chosen] : [chosen, clock];
+    const order = orderOf(chosen, asking);
+    askHalfDay(clock ?? chosen, asking);
+    return {
+      column,
+      from: used.map(({ header }) => header.text),
+      order,
+      ...proposeZone(chosen, clock ?? chosen, isZoned(column) ? "zoned" : "unzoned", zone, asking),
+      others: pickOthers(
+        detection,
+        candidates.filter((one) => one.is !== "clock" && !used.includes(one)),
+        others,
+        asking,
+      ).map(({ to, source }) => ({ to: to.name, from: source.header.text, order: orderOf(source, asking) })),
+    };
+  }
+  return null;
 }
 
 const isZoned = ({ kind }: TargetColumn): boolean => kind.is === "reading" && kind.family === "zoned instant";
 
-/** The file's column has the name or the label of the table's. */
-function isCalled({ header }: Candidate, { name, label }: TargetColumn): boolean {
-  const called = nameKey(nameFromLabel(header.label));
-  return called === nameKey(name) || called === nameKey(nameFromLabel(label));
-}
+const orderOf = (one: TimeColumn, asking: Asking): DateOrder =>
+  one.is === "epoch" ? epochOrder(one) : proposeOrder(one, asking);
 
-function timeKind(header: Header, survey: ColumnSurvey): Candidate["is"] | null {
-  const isTime = header.role === "instant" || header.role === "date" || header.role === "clock";
-  if (survey.times.count > 0 && survey.times.count >= survey.figures.count) {
-    const dated = survey.withDate.count * 2 >= survey.times.count;
-    const clocked = survey.withClock.count * 2 >= survey.times.count;
-    return dated && clocked ? "whole" : dated ? "date" : "clock";
-  }
-  const [low] = survey.low;
-  const [high] = survey.high;
-  if (!isTime || survey.figures.count === 0 || low === undefined || high === undefined) return null;
-  const within = (factor: number): boolean => low >= EPOCH_LOW * factor && high <= EPOCH_HIGH * factor;
-  return within(1) || within(1000) ? "epoch" : null;
-}
-
-function chooseColumns(candidates: readonly Candidate[], column: TargetColumn, asking: Asking): Candidate[] {
-  const whole = candidates.filter(({ is }) => is === "whole" || is === "epoch");
-  if (whole.length > 1) {
-    const called = whole.filter((one) => isCalled(one, column));
-    const asked = question(
-      "time",
-      "Which column holds the time of a reading?",
-      whole.map(({ header }) => choice(header.text)),
-      {
-        why: "More than one column holds dates with times.",
-        examples: whole.flatMap(({ header, survey }) =>
-          (survey.times.first[0] ?? survey.figures.first[0])
-            ? [`${header.text}: ${(survey.times.first[0] ?? survey.figures.first[0])?.entry ?? ""}`]
-            : [],
-        ),
-      },
-    );
-    const [only] = called;
-    const answer = only && called.length === 1 ? asking.settle(asked, only.header.text) : asking.ask(asked);
-    return whole.filter(({ header }, at) => (answer === null ? at === 0 : header.text === answer)).slice(0, 1);
-  }
-  if (whole.length === 1) return whole;
-  const date = candidates.find(({ is }) => is === "date");
-  if (date === undefined) return [];
-  const clock = candidates.find(({ is }) => is === "clock");
-  return clock === undefined ? [date] : [date, clock];
-}
-
-const epochOrder = ({ survey }: Candidate): DateOrder =>
+const epochOrder = ({ survey }: TimeColumn): DateOrder =>
   (survey.high[0] ?? 0) > EPOCH_HIGH ? "epoch-milliseconds" : "epoch-seconds";
 
-function proposeOrder({ header, survey }: Candidate, asking: Asking): DateOrder {
+function proposeOrder({ header, survey }: TimeColumn, asking: Asking): DateOrder {
   const possible = WRITTEN_ORDERS.filter((order) => survey.against.get(order)?.count === 0);
   const [only] = possible;
   const asks = `In which order do the dates under "${header.text}" stand?`;
@@ -159,7 +116,7 @@ function proposeOrder({ header, survey }: Candidate, asking: Asking): DateOrder 
   return choices.find((order) => order === answer) ?? choices[0] ?? "iso";
 }
 
-function askHalfDay({ header, survey }: Candidate, asking: Asking): void {
+function askHalfDay({ header, survey }: TimeColumn, asking: Asking): void {
   if (survey.halfDay.count > 0 || survey.pastNoon.count > 0 || survey.atTwelve.count === 0 || survey.atOne.count === 0)
     return;
   const answer = asking.ask(
@@ -180,8 +137,8 @@ function askHalfDay({ header, survey }: Candidate, asking: Asking): void {
 }
 
 function proposeZone(
-  date: Candidate,
-  clock: Candidate,
+  date: TimeColumn,
+  clock: TimeColumn,
   kept: "zoned" | "unzoned",
   headZone: string | null,
   asking: Asking,
@@ -230,7 +187,6 @@ function askZone(
   });
   const answer = asking.ask(asked);
   if (answer === null || zoneOf(answer) !== null) return answer;
-  asking.open.push(asked);
-  asking.note(`"${answer}" is no time zone; write UTC, +02:00 or a name such as Europe/Vienna.`);
+  asking.refuse(asked, `"${answer}" is no time zone; write UTC, +02:00 or a name such as Europe/Vienna.`);
   return null;
 }

@@ -1,6 +1,7 @@
 import { isoOf } from "./clock.ts";
 import type { Detection } from "./detect.ts";
 import type { Header } from "./headers.ts";
+import { inWords } from "./in-words.ts";
 import { instantReader } from "./instants.ts";
 import type { Jump } from "./jumps.ts";
 import type { Mapping } from "./mapping.ts";
@@ -13,7 +14,7 @@ import type { TimeProposal } from "./times.ts";
 const ALL = "(all)";
 
 const counts = (survey: ColumnSurvey): string[] =>
-  [...survey.texts].map(([text, seen]) => `${text}: ${seen.count} rows`).slice(0, 8);
+  [...survey.texts].map(([text, seen]) => `${text}: ${inWords(seen.count, "row")}`).slice(0, 8);
 
 /** Columns of tanks, products and verdicts that hold more than one: which rows are meant is asked. */
 export function proposeFilters(detection: Detection, asking: Asking): Mapping["keep"] {
@@ -51,7 +52,7 @@ function whichRows({ role, text, unit }: Header, survey: ColumnSurvey): string |
   if (role === "tank") return `Which vessel's rows are to be read? ("${text}")`;
   if (role === "product") return `The product changes under "${text}". Which one's rows are to be read?`;
   return role === "verdict" && survey.figures.count === 0
-    ? `Are all packages to be read, whatever "${text}" says of them?`
+    ? `Are all rows to be read, whatever "${text}" says of them?`
     : null;
 }
 
@@ -88,7 +89,7 @@ export function askAboutWeights(detection: Detection, used: readonly SourceColum
   const verdict = all.some(({ header }) => header.role === "verdict");
   if (serial && serial.survey.skips.count > 0) {
     asking.note(
-      `"${serial.header.text}" jumps ${serial.survey.skips.count} times (first on line ${serial.survey.skips.first[0]?.line ?? 0}): packages are not in the file. If they were rejects, the mean is flattered.`,
+      `"${serial.header.text}" jumps ${inWords(serial.survey.skips.count, "time")} (first on line ${serial.survey.skips.first[0]?.line ?? 0}): packages are not in the file. If they were rejects, the mean is flattered.`,
     );
   } else if (!verdict)
     asking.note(

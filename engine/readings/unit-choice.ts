@@ -1,4 +1,5 @@
 import type { Marks } from "./figures.ts";
+import { formulaUnit } from "./headers.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
@@ -32,6 +33,32 @@ const GRAVITY_SCALES: readonly GravityScale[] = [
 const SG_DECIMALS = 3;
 const SG_SPREAD = 0.004;
 
+/** The header says SG, under which figures with and without their point are written, or nothing. */
+const leavesScale = ({ header: { unit } }: SourceColumn): boolean => unit === null || formulaUnit(unit) === "SG";
+
+/** The scales that hold all of these gravities, and the one that the figures decide on, if they do. */
+function scalesOf(
+  { header, survey }: SourceColumn,
+  low: number,
+  high: number,
+): { fitting: readonly GravityScale[]; decided: GravityScale | undefined } {
+  const holding = GRAVITY_SCALES.filter((scale) => low >= scale.low && high <= scale.high);
+  const fitting = header.unit === null ? holding : holding.filter(({ unit }) => unit === "SG");
+  const isSG = survey.fewestDecimals >= SG_DECIMALS && high - low >= SG_SPREAD;
+  return {
+    fitting,
+    decided: fitting.length === 1 ? fitting[0] : isSG ? fitting.find(({ value }) => value === "SG") : undefined,
+  };
+}
+
+/** The scale that the figures of a gravity column decide on against the one that they were read on until now; null where they do not. */
+export function otherGravityScale(source: SourceColumn, unit: string, implied: number, marks: Marks): string | null {
+  if (!leavesScale(source)) return null;
+  const [low, high] = [source.survey.low[side(marks)] ?? Number.NaN, source.survey.high[side(marks)] ?? Number.NaN];
+  const { decided } = scalesOf(source, low, high);
+  return decided === undefined || (decided.unit === unit && decided.implied === implied) ? null : decided.value;
+}
+
 const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {
   temperature: ["°C", "°F"],
   "absolute pressure": ["bara", "kPaa", "psia"],
@@ -56,7 +83,7 @@ export function proposeUnit(
   const [low, high] = [survey.low[side(marks)] ?? Number.NaN, survey.high[side(marks)] ?? Number.NaN];
   if (column.unit !== null && allSuffixed(source, readUnit)) return { unit: unitText(column.unit), implied: 0 };
   const isGravity = kind.is === "reading" && kind.family === "gravity";
-  if (isGravity && (header.unit === null || header.unit === "SG" || header.unit === "SG×1000")) {
+  if (isGravity && leavesScale(source)) {
     return gravityUnit(source, low, high, asking);
   }
   if (header.unit !== null) {
@@ -71,14 +98,25 @@ export function proposeUnit(
   if (kind.is === "reading" && kind.family === "temperature" && high > 130)
     return settleUnit(source, column, "°F", `Nothing in a brewery reads ${high} °C.`, readUnit, asking);
   const own = unitText(column.unit);
-  const answer = asking.ask(unitQuestion(source, column, own, "Neither the header nor the entries name it.", readUnit));
-  if (answer !== null) {
-    const unit = readUnit(answer);
-    if (unit === null || !unitFits(unit, kind))
-      asking.note(`"${answer}" is no unit for "${column.label}"; its own unit is taken.`);
-    else return { unit: answer, implied: impliedDecimals(source, asking) };
-  }
-  return { unit: own, implied: impliedDecimals(source, asking) };
+  const asked = unitQuestion(source, column, own, "Neither the header nor the entries name it.", readUnit);
+  return {
+    unit: usable(asked, asking.ask(asked), column, readUnit, asking) ?? own,
+    implied: impliedDecimals(source, asking),
+  };
+}
+
+/** The unit that was answered; null where none was, or one that does not fit the column: that is asked again. */
+function usable(
+  asked: Question,
+  answer: string | null,
+  { kind, label }: TargetColumn,
+  readUnit: ReadUnit,
+  asking: Asking,
+): string | null {
+  const unit = answer === null ? null : readUnit(answer);
+  if (answer === null || (unit !== null && unitFits(unit, kind))) return answer;
+  asking.refuse(asked, `"${answer}" is no unit for "${label}".`);
+  return null;
 }
 
 function unitQuestion(
@@ -110,11 +148,9 @@ function settleUnit(
   readUnit: ReadUnit,
   asking: Asking,
 ): UnitProposal {
-  const answer = asking.settle(unitQuestion(source, column, shown, why, readUnit), shown);
-  const unit = readUnit(answer);
-  const fits = unit !== null && unitFits(unit, column.kind);
-  if (!fits) asking.note(`"${answer}" is no unit for "${column.label}"; ${shown} is taken.`);
-  return { unit: fits ? answer : shown, implied: impliedDecimals(source, asking) };
+  const asked = unitQuestion(source, column, shown, why, readUnit);
+  const unit = usable(asked, asking.settle(asked, shown), column, readUnit, asking);
+  return { unit: unit ?? shown, implied: impliedDecimals(source, asking) };
 }
 
 /** Every filled entry has its own unit written behind it. */
@@ -124,14 +160,7 @@ function allSuffixed({ survey }: SourceColumn, readUnit: ReadUnit): boolean {
 }
 
 function gravityUnit({ header, survey }: SourceColumn, low: number, high: number, asking: Asking): UnitProposal {
-  const fitting = GRAVITY_SCALES.filter((scale) => low >= scale.low && high <= scale.high);
-  const named = header.unit === null ? fitting : fitting.filter(({ unit }) => unit === "SG");
-  const decided =
-    named.length === 1
-      ? named[0]
-      : survey.fewestDecimals >= SG_DECIMALS && high - low >= SG_SPREAD
-        ? named.find(({ value }) => value === "SG")
-        : undefined;
+  const { fitting, decided } = scalesOf({ header, survey }, low, high);
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
   const settled = decided ?? inHeader;
   if (settled) {
@@ -148,7 +177,7 @@ function gravityUnit({ header, survey }: SourceColumn, low: number, high: number
     const { unit, implied } = GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled;
     return { unit, implied };
   }
-  const choices = named.length > 0 ? named : GRAVITY_SCALES;
+  const choices = fitting.length > 0 ? fitting : GRAVITY_SCALES;
   const answer = asking.ask(
     question(
       `gravity:${header.text}`,
@@ -156,7 +185,7 @@ function gravityUnit({ header, survey }: SourceColumn, low: number, high: number
       choices.map(({ value, label }) => choice(value, label)),
       {
         why:
-          named.length > 0
+          fitting.length > 0
             ? `The figures run from ${low} to ${high}, and beer reads so on each of these.`
             : `The figures run from ${low} to ${high}; on no scale is all of that beer.`,
         examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),

@@ -3,9 +3,10 @@ import { describe, expect, test } from "vitest";
 import { detect } from "../../engine/readings/detect.ts";
 import type { Mapping } from "../../engine/readings/mapping.ts";
 import { parseMapping, printMapping } from "../../engine/readings/mapping-text.ts";
+import type { Answers } from "../../engine/readings/question.ts";
 import { readCsv } from "../../engine/readings/read.ts";
 import { recheckMapping } from "../../engine/readings/recheck.ts";
-import { sourceOf } from "../../engine/readings/source.ts";
+import { type Chunk, sourceOf } from "../../engine/readings/source.ts";
 import { knowsUnit, linesOf, look, readProposed, readUnit, target } from "./support.ts";
 
 const CELLAR = target("taken: instant, gravity: °P, temp: °C");
@@ -99,9 +100,13 @@ describe("a mapping", () => {
 });
 
 describe("a kept mapping", () => {
-  const recheck = async (csv: string): Promise<ReturnType<typeof recheckMapping>> => {
-    const { mapping } = await readProposed(MORNING, CELLAR);
-    return recheckMapping(mapping, await detect(sourceOf(csv), knowsUnit), CELLAR, readUnit);
+  const recheck = async (
+    csv: Chunk,
+    answers: Answers = {},
+    before: Chunk = MORNING,
+  ): Promise<ReturnType<typeof recheckMapping>> => {
+    const { mapping } = await readProposed(before, CELLAR);
+    return recheckMapping(mapping, await detect(sourceOf(csv), knowsUnit), CELLAR, readUnit, answers);
   };
 
   test("is used as it is on tomorrow's export, even where that alone would have to ask", async () => {
@@ -130,6 +135,87 @@ describe("a kept mapping", () => {
   test("asks again when the export holds a second vessel", async () => {
     const csv = "Taken,Tank,Gravity (°P),Temp (°F)\n14/03/2026 08:15,FV1,7.4,65.0\n14/03/2026 08:15,FV2,7.4,65.0\n";
     expect((await recheck(csv)).proposed.questions.map(({ about }) => about)).toEqual(["rows:Tank"]);
+  });
+
+  const TWO_TANKS = "Taken,Tank,Gravity (°P),Temp (°F)\n14/03/2026 08:15,FV1,7.4,65.0\n14/03/2026 08:15,FV2,9.1,65.0\n";
+
+  test("takes the answer to what it asks again, and to what it had decided", async () => {
+    const { proposed } = await recheck(TWO_TANKS, { "rows:Tank": "FV1" });
+    expect([proposed.questions, proposed.mapping.keep]).toEqual([[], [{ header: "Tank", texts: ["FV1"] }]]);
+    const march = "Taken,Gravity (°P),Temp (°F)\n02/03/2026 08:15,12.1,64.0\n";
+    const { mapping } = await readProposed(march, CELLAR, { "date-order:Taken": "day-first" });
+    const again = recheckMapping(mapping, await detect(sourceOf(march), knowsUnit), CELLAR, readUnit, {
+      "date-order:Taken": "month-first",
+    });
+    expect(again.proposed.mapping.columns[0]?.order).toBe("month-first");
+  });
+
+  test("keeps what was set by hand, its offset too, when something is answered", async () => {
+    const { mapping } = await readProposed(MORNING, CELLAR);
+    const byHand: Mapping = {
+      ...mapping,
+      columns: mapping.columns
+        .filter(({ to }) => to !== "temp")
+        .map((column) => (column.to === "gravity" ? { ...column, offset: -0.2 } : column)),
+    };
+    const { proposed } = recheckMapping(byHand, await detect(sourceOf(TWO_TANKS), knowsUnit), CELLAR, readUnit, {
+      "rows:Tank": "FV1",
+    });
+    expect(proposed.mapping.columns.map(({ to, offset }) => [to, offset])).toEqual([
+      ["taken", 0],
+      ["gravity", -0.2],
+    ]);
+  });
+
+  test("tells of a column that is new, and of an offset that a fresh look would lose", async () => {
+    const { proposed, against } = await recheck("Taken,Gravity (°P),Temp (°F),pH\n14/03/2026 08:15,7.4,65.0,4.5\n");
+    expect([against, proposed.notes, proposed.unread]).toEqual([[], ['The column "pH" is new.'], ["pH"]]);
+    const { mapping } = await readProposed(MORNING, CELLAR);
+    const offset = {
+      ...mapping,
+      columns: mapping.columns.map((one) => ({ ...one, offset: one.to === "temp" ? 1.5 : 0 })),
+    };
+    const other = await detect(sourceOf("Taken,Gravity (SG)\n14/03/2026 08:15,1.030\n"), knowsUnit);
+    expect(recheckMapping(offset, other, CELLAR, readUnit).against).toContain(
+      'Until now 1.5 was added to "Temp (°F)"; looked at afresh, it is not.',
+    );
+  });
+
+  test("notices a row of units that says another, is new or is gone", async () => {
+    const csv = (units: string): string => `Taken,Gravity,Temp\n${units}2026-03-14 08:15,7.4,18.0\n`;
+    const against = async (units: string): Promise<readonly string[]> =>
+      (await recheck(csv(units), {}, csv(",°P,°C\n"))).against;
+    expect(await against(",°P,°C\n")).toEqual([]);
+    expect(await against(",°P,°F\n")).toEqual(['"Temp" was in °C; the row of units now says °F.']);
+    expect(await against("")).toEqual(["There is no row of units below the headers any more."]);
+    const bare = await recheck("Taken,Gravity (°P),Temp (°F)\n,°P,°F\n14/03/2026 08:15,7.4,65\n");
+    expect(bare.against).toEqual(["There is a row of units below the headers now."]);
+    // The answer to it is taken, and the rest of the mapping stays.
+    const { proposed } = await recheck(csv(",°P,°F\n"), { "unit:Temp": "°F" }, csv(",°P,°C\n"));
+    expect(proposed.mapping.columns.map(({ unit }) => unit)).toEqual([null, "°P", "°F"]);
+  });
+
+  test("notices gravities that are now written on another scale", async () => {
+    const csv = (...gravities: string[]): string =>
+      `Taken,SG\n${gravities.map((one, at) => `2026-03-1${at} 08:15,${one}`).join("\n")}\n`;
+    const before = csv("1.052", "1.041");
+    expect((await recheck(csv("1.038", "1.030"), {}, before)).against).toEqual([]);
+    expect((await recheck(csv("1038", "1030"), {}, before)).against).toEqual([
+      '"SG" was in SG; figures such as 1038 on line 2 are SG×1000.',
+    ]);
+    // A dry beer in °P is none either, where the header says °P.
+    const plato = (one: string): string => `Taken,Gravity (°P)\n2026-03-14 08:15,${one}\n`;
+    expect((await recheck(plato("1.021"), {}, plato("12.1"))).against).toEqual([]);
+    // One reading in the foam is no other scale.
+    expect((await recheck(csv("1.038", "1.300"), {}, before)).against).toEqual([]);
+  });
+
+  test("takes no offence at umlauts that a day's remarks have or lack, and notices another encoding", async () => {
+    const latin = (remark: string): Uint8Array =>
+      new Uint8Array(Buffer.from(`Taken,Gravity (°P),Note\n2026-03-14 08:15,7.4,${remark}\n`, "latin1"));
+    expect((await recheck(latin("klar"), {}, latin("trüb"))).against).toEqual([]);
+    const unicode = new Uint8Array(Buffer.from("Taken,Gravity (°P),Note\n2026-03-14 08:15,7.4,trüb\n"));
+    expect((await recheck(unicode, {}, latin("trüb"))).against[0]).toContain("was windows-1252 and now is utf-8");
   });
 
   test("finds its columns where they have moved, and refuses a file without them", async () => {

@@ -186,6 +186,94 @@ describe("a table with two columns of times", () => {
     const read = await readProposed(`${csv}acid,2026-03-31 14:00,\n`, steps);
     expect(read.rejects.map(({ line, reason }) => [line, reason])).toEqual([[4, 'There is no time under "From".']]);
   });
+
+  test("asks for the later one too, once the first is known, and leaves it empty only when told to", async () => {
+    const other = csv.replace("To,From", "End,Start");
+    const { proposed } = await look(other, steps, { time: "Start" });
+    expect(proposed.questions.map(({ about, choices }) => [about, ...choices.map(({ value }) => value)])).toEqual([
+      ["column:to", "End", "(none)"],
+    ]);
+    const both = await readProposed(other, steps, { time: "Start", "column:to": "End" });
+    expect(linesOf(both.pages)[0]).toBe("2026-03-31T13:00,2026-03-31T13:05,rinse");
+    const { proposed: one } = await look(other, steps, { time: "Start", "column:to": "(none)" });
+    expect([names(one.questions), one.unread, one.unfilled]).toEqual([[], ["End"], ["to"]]);
+  });
+
+  test("never takes a column that is called as the later one for the first", async () => {
+    const { proposed } = await look("Step,To\nrinse,2026-03-31 13:05\n", steps);
+    expect(names(proposed.questions)).toEqual(["column:from"]);
+    const read = await readProposed("Step,To\nrinse,2026-03-31 13:05\n", steps, { "column:from": "(none)" });
+    expect([linesOf(read.pages), read.mapping.key]).toEqual([[",2026-03-31T13:05,rinse"], ["to"]]);
+  });
+
+  test("is asked for neither where the file has them and they are empty", async () => {
+    expect(names(await asked("Step,To,From\nrinse,,\ncaustic,,\n", steps))).toEqual([]);
+  });
+});
+
+describe("a column of times", () => {
+  const LOG = "Gravity (°P)\n";
+  test.each([
+    ["Reading made", "2026-03-02 08:15"],
+    ["Date", "2026-03-02"],
+    ["Timestamp", "2026-03-02T08:15:00"],
+    ["x", "25.03.2026 18:15"],
+  ])("under %s is taken where the table has one and the file holds no other", async (header, entry) => {
+    const read = await readProposed(`${header},${LOG}${entry},12.1\n`, CELLAR);
+    expect([read.mapping.columns[0]?.from, read.rows]).toEqual([[header], 1]);
+  });
+
+  test.each([
+    ["dates of two kinds", "Received,Reported", "2026-03-02,2026-03-04", ["time"]],
+    ["a date with a time, and both apart", "Uploaded,Date,Time", "2026-03-05 10:00,2026-03-02,08:15", ["time"]],
+    ["a date and two clocks that nothing tells apart", "Date,Begun,Ended", "2026-03-02,08:15,09:15", ["time-of-day"]],
+    ["figures that may be seconds since 1970", "x", "1772438400", ["column:taken"]],
+    ["times of day alone", "Time", "08:15", ["column:taken"]],
+    ["days in figures", "When", "46083.34", ["column:taken"]],
+    ["none at all", "n", "3", ["column:taken"]],
+  ])("is asked for where the file holds %s", async (_, headers, entries, about) => {
+    expect(names(await asked(`${headers},${LOG}${entries},12.1\n`))).toEqual(about);
+  });
+
+  test("that the data leave in doubt is read as it is answered, or left empty", async () => {
+    const csv = `x,${LOG}1772438400,12.1\n`;
+    const [one] = await asked(csv);
+    expect([one?.choices.map(({ value }) => value), one?.examples]).toEqual([["x", "(none)"], ["x: 1772438400"]]);
+    // 1772438400 s after 1970-01-01 is 2026-03-02 08:00 UTC (date -u -d @1772438400).
+    const read = await readProposed(csv, CELLAR, { "column:taken": "x", "brewery-clock": "UTC" });
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:00,12.1,"]);
+    const without = await readProposed(csv, CELLAR, { "column:taken": "(none)" });
+    expect([linesOf(without.pages), without.notes]).toEqual([
+      [",12.1,"],
+      ['No column of the file holds a time for "Taken".'],
+    ]);
+  });
+
+  test("says why none is sure: times without a date, figures that are no dates", async () => {
+    expect((await asked(`Time,${LOG}08:15,12.1\n`))[0]?.why).toBe('"Time" holds times of day without a date.');
+    expect((await asked(`When,${LOG}46083.34,12.1\n`))[0]?.why).toBe(
+      '"When" holds no dates that can be read: 46083.34.',
+    );
+  });
+
+  test("goes to the table's column of texts that is called so", async () => {
+    const table = target("taken: instant, best_before: text");
+    const read = await readProposed("Taken,Best before\n2026-03-02 08:15,2026-09-01\n", table);
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:15,2026-09-01"]);
+  });
+});
+
+describe("an answer that cannot be used", () => {
+  test("opens its question again and says why, whether the file names the unit or not", async () => {
+    for (const header of ["Temp", "Temp (°C)"]) {
+      const { proposed } = await look(csvOf(header, ["18.1", "18.4"]), CELLAR, { [`unit:${header}`]: "kg" });
+      expect(names(proposed.questions)).toEqual([`unit:${header}`]);
+      expect(proposed.notes).toContain('"kg" is no unit for "Temp".');
+      expect([...proposed.answered, ...proposed.settled.map(({ question }) => question)]).not.toContainEqual(
+        expect.objectContaining({ about: `unit:${header}` }),
+      );
+    }
+  });
 });
 
 describe("truths", () => {

@@ -1,6 +1,6 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { proposeColumns } from "../../engine/readings/propose.ts";
+import { proposeColumns } from "../../engine/readings/new-table.ts";
 import type { Answers } from "../../engine/readings/question.ts";
 import { linesOf, look, readProposed, readUnit, sample, target } from "./support.ts";
 
@@ -222,5 +222,18 @@ describe("a sample", () => {
       'result "Result" : text',
     ]);
     expect(await columnsOf("wide-utf-16.csv")).toContain('fv2_setpoint "FV2 Setpoint" : °C');
+  });
+
+  test("keeps every column of dates in a new table, and a time of day that has no date as text", async () => {
+    const columnsOf = async (csv: string): Promise<string[]> => {
+      const { detection } = await look(csv, target("taken: instant"));
+      return proposeColumns(detection, readUnit).map(({ name, asks }) => `${name}: ${asks}`);
+    };
+    expect(await columnsOf("Sample,Received,Reported\nA,2026-03-02,2026-03-04\n")).toEqual([
+      "sample: text",
+      "received: instant",
+      "reported: instant",
+    ]);
+    expect(await columnsOf("Time,pH\n08:15,4.4\n")).toEqual(["time: text", "ph: pH"]);
   });
 });
