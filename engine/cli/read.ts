@@ -1,7 +1,11 @@
 import { readFileSync, writeFileSync } from "node:fs";
+import { either } from "../diagnostics/wording.ts";
 import { bookTable, readingEdit, tableCsv } from "../readings/book.ts";
+import { inWords } from "../readings/in-words.ts";
 import { parseMapping, printMapping } from "../readings/mapping-text.ts";
 import type { Merge } from "../readings/merge.ts";
+import type { ProposedMapping } from "../readings/propose.ts";
+import { type Answers, idleAnswers, type Question } from "../readings/question.ts";
 import { type ReadInto, readInto } from "../readings/read-into.ts";
 import { sourceOf } from "../readings/source.ts";
 import { unitReader } from "../readings/units-in-text.ts";
@@ -63,6 +67,7 @@ export async function read(
   const given = options.as === undefined ? null : parseMapping(options.as);
   if (given !== null && "problem" in given) throw new CallFault(`--as: ${given.problem}`);
   const kept = given ?? (options.anew ? null : book.kept) ?? undefined;
+  const answers = answersOf(options.answer);
   const read = await readInto(
     sourceOf(bytesOf(csv)),
     book.target,
@@ -70,17 +75,21 @@ export async function read(
     unitReader(session.model.head.units),
     {
       ...(kept === undefined ? {} : { kept }),
-      answers: answersOf(options.answer),
+      answers,
     },
   );
   if (read.is === "refused") throw new CallFault(`${csv}: ${read.says}`);
-  if (read.is === "asks") return tellQuestions(read, output);
   if (read.is === "stopped") return 1;
+  refuseIdle(answers, kept?.answers ?? {}, read.proposed);
+  if (read.is === "asks") return tellQuestions(read, given === null ? "--anew" : "no --as", output);
   tellMerge(read.merge, output);
-  output.out(`mapping: ${printMapping(read.mapping)}\n`);
+  tellLeft(read.proposed, read.merge, output);
+  // A mapping that has read nothing is no guide for tomorrow's file.
+  const isRead = read.reading.rows > 0;
+  output.out(isRead ? `mapping: ${printMapping(read.mapping)}\n` : "The file holds no row that can be read.\n");
   if (options.rejects !== undefined && read.merge.rejected.length > 0)
     writeText(options.rejects, writeRejects(read.merge.rejected));
-  if (options.write) {
+  if (options.write && isRead) {
     const outcome = session.dispatch(readingEdit(name, read.merge, read.mapping));
     if (!outcome.ok) throw new CallFault(outcome.says);
     writeText(file, session.text());
@@ -99,7 +108,30 @@ function answersOf(answers: readonly string[]): Record<string, string> {
   );
 }
 
-function tellQuestions({ proposed, against }: Extract<ReadInto, { is: "asks" }>, output: Output): number {
+/** An answer that comes to nothing is a slip: what it was to change would go unnoticed. */
+function refuseIdle(answers: Answers, kept: Answers, { questions, answered, settled }: ProposedMapping): void {
+  const others = [...answered, ...settled.map(({ question }) => question)];
+  const idle = idleAnswers(answers, [...questions, ...others]).find(({ about, value }) => kept[about] !== value);
+  if (idle === undefined) return;
+  const { about, value, asked } = idle;
+  const taken = (one: Question): string => {
+    const values = one.choices.map((choice) => JSON.stringify(choice.value));
+    return either(one.free ? [...values, "another"] : values);
+  };
+  if (asked !== null) throw new CallFault(`--answer: "${about}" takes ${taken(asked)}, not "${value}".`);
+  const open = questions.map((one) => `"${one.about}" (${taken(one)})`);
+  const asks = open.length > 0 ? `It asks ${open.join("; ")}.` : "It leaves nothing open.";
+  throw new CallFault(
+    `--answer: the file does not ask "${about}". ${asks} What else can be answered: ${others.map((one) => `"${one.about}"`).join(", ")}.`,
+  );
+}
+
+function tellQuestions(
+  { proposed, against }: Extract<ReadInto, { is: "asks" }>,
+  afresh: string,
+  output: Output,
+): number {
+  for (const note of proposed.notes) output.out(`${note}\n`);
   for (const says of against) output.out(`${says}\n`);
   for (const question of proposed.questions) {
     output.out(`${question.asks}\n  ${question.why}\n`);
@@ -109,7 +141,7 @@ function tellQuestions({ proposed, against }: Extract<ReadInto, { is: "asks" }>,
   }
   output.out(
     against.length > 0
-      ? "Nothing was read. The file is not as the kept mapping has it: with --anew it is looked at afresh.\n"
+      ? `Nothing was read. The file is not as the mapping has it: with ${afresh} it is looked at afresh.\n`
       : "Nothing was read. Answer with --answer, as shown.\n",
   );
   return 1;
@@ -128,6 +160,13 @@ function tellMerge(merge: Merge, output: Output): void {
   output.out(
     `${merge.read} read: ${merge.added} added, ${merge.changed.length} changed, ${merge.same} same, ${merge.rejected.length} rejected\n`,
   );
+}
+
+/** What was not read of the file, and what it does not fill: nothing is left out without a word. */
+function tellLeft({ unread, unfilled }: ProposedMapping, { leftOut }: Merge, output: Output): void {
+  if (leftOut.filtered > 0) output.out(`left out by the mapping: ${inWords(leftOut.filtered, "row")}\n`);
+  if (unread.length > 0) output.out(`not read: ${unread.map((header) => `"${header}"`).join(", ")}\n`);
+  if (unfilled.length > 0) output.out(`left empty: ${unfilled.join(", ")}\n`);
 }
 
 /** `gylebook table FILE TABLE`: the measured columns as CSV. */

@@ -1,21 +1,11 @@
 import { afterAll, describe, expect, test } from "vitest";
 import { run } from "../../engine/cli/program.ts";
-import { call, Folder } from "./in-process.ts";
+import { call, Folder, lines, refused } from "./in-process.ts";
 import { SAMPLE } from "./sample.ts";
 import { holdCalcJson } from "./schema.ts";
 
 const folder = new Folder();
 afterAll(() => folder.end());
-
-/** Refused in one line on standard error, nothing on standard output; gives the line without the program's name. */
-async function refused(...parameters: readonly string[]): Promise<string> {
-  const { status, out, error } = await call(...parameters);
-  expect({ status, out }).toEqual({ status: 2, out: "" });
-  expect(error).toMatch(/^gylebook: [^\n]+\n$/);
-  return error.slice("gylebook: ".length, -1);
-}
-
-const lines = (text: string): string[] => text.trimEnd().split(/\r?\n/);
 
 describe("calc as text", () => {
   const book = folder.file(
@@ -194,131 +184,6 @@ describe("tidy", () => {
     const later = folder.file("tidy-later.gyle", "gylebook 99\n");
     await refused("tidy", later, "--write");
     expect(folder.read("tidy-later.gyle")).toBe("gylebook 99\n");
-  });
-});
-
-const LOG = `gylebook 1
-library 1
-sheet log "Log"
-table readings "Readings"
-  column taken "Date" : instant
-  column gravity : SG by 0.001
-  column temp : °C
-  rows
-  end
-`;
-const HEAD = "Date,SG,Temp (°C)\n";
-
-describe("read", () => {
-  test("tells what would come and changes nothing, until it is told to write", async () => {
-    const book = folder.file("log.gyle", LOG);
-    const csv = folder.file("first.csv", `${HEAD}2026-03-01,1.048,18.2\n2026-03-02,1.045,hot\n2026-03-03,1.030,18.6\n`);
-    const rejects = folder.path("rejects.csv");
-    const dry = await call("read", book, "readings", csv);
-    expect(dry.status).toBe(1);
-    const [rejected, counts, mapping] = lines(dry.out);
-    expect(rejected).toBe('line 3 rejected: "hot" under "Temp (°C)" is no figure.');
-    expect(counts).toBe("3 read: 2 added, 0 changed, 0 same, 1 rejected");
-    expect(mapping).toMatch(/^mapping: csv /);
-    expect(folder.read("log.gyle")).toBe(LOG);
-
-    const { out } = await call("read", book, "log.readings", csv, "--write", "--rejects", rejects);
-    expect(out).toBe(dry.out);
-    expect(folder.read("log.gyle")).toContain(
-      "    2026-03-01T00:00,1.048,18.2\n    2026-03-03T00:00,1.030,18.6\n  end",
-    );
-    expect(lines(folder.read("rejects.csv"))).toHaveLength(2);
-    expect(folder.read("rejects.csv")).toContain('3,"2026-03-02,1.045,hot"');
-
-    // Once more brings nothing; a later export corrects one row.
-    expect((await call("read", book, "readings", csv)).out).toContain("3 read: 0 added, 0 changed, 2 same, 1 rejected");
-    const later = folder.file("later.csv", `${HEAD}2026-03-01,1.047,18.2\n2026-03-03,1.030,18.6\n`);
-    const { status, out: corrected } = await call("read", book, "readings", later);
-    expect(status).toBe(0);
-    expect(corrected).toContain("line 2 corrects row 1: gravity 1.048 → 1.047\n");
-    expect(corrected).toContain("2 read: 0 added, 1 changed, 1 same, 0 rejected");
-  });
-
-  test("asks what the data cannot decide, shows how to answer, and reads once it is answered", async () => {
-    const book = folder.file("asked.gyle", LOG);
-    const csv = folder.file("undecided.csv", `${HEAD}03/04/2026,1.048,18.2\n04/04/2026,1.045,18.4\n`);
-    const { status, out } = await call("read", book, "readings", csv, "--write");
-    expect(status).toBe(1);
-    expect(out).toContain('  --answer "date-order:Date=day-first"   day first: 03/04 is 3 April\n');
-    expect(out).toContain("Nothing was read. Answer with --answer, as shown.");
-    expect(folder.read("asked.gyle")).toBe(LOG);
-    const answer = (order: string) =>
-      call("read", book, "readings", csv, "--write", "--answer", `date-order:Date=${order}`);
-    expect((await answer("day-first")).status).toBe(0);
-    expect(folder.read("asked.gyle")).toContain("2026-04-03T00:00,1.048");
-    folder.file("asked.gyle", LOG);
-    expect((await answer("month-first")).status).toBe(0);
-    expect(folder.read("asked.gyle")).toContain("2026-03-04T00:00,1.048");
-  });
-
-  test("notices that the file is not as the kept mapping has it, and looks afresh with --anew", async () => {
-    const book = folder.file("kept.gyle", LOG);
-    const csv = folder.file("kept.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
-    expect((await call("read", book, "readings", csv, "--write")).status).toBe(0);
-    const other = folder.file("other.csv", "Date,SG,Temp (°F)\n2026-03-02,1.045,50\n");
-    const { status, out } = await call("read", book, "readings", other);
-    expect(status).toBe(1);
-    expect(out).toContain('The column "Temp (°C)" is no longer in the file.');
-    expect(out).toContain("with --anew it is looked at afresh");
-    expect((await call("read", book, "readings", other, "--anew", "--write")).status).toBe(0);
-    // 50 °F = (50 − 32) / 1.8 = 10 °C
-    const { out: json } = await call("calc", book, "--json");
-    expect(JSON.parse(json)).toMatchObject({ tables: [{ columns: [{}, {}, { values: [18.2, 10] }] }] });
-  });
-
-  test("a mapping that is given is used in place of the kept one", async () => {
-    const book = folder.file("given.gyle", LOG);
-    const csv = folder.file("given.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
-    const [, mapping = ""] = lines((await call("read", book, "readings", csv)).out);
-    const given = mapping.replace("mapping: ", "");
-    const { out } = await call("read", book, "readings", csv, "--as", given);
-    expect(lines(out)).toEqual(["1 read: 1 added, 0 changed, 0 same, 0 rejected", mapping]);
-    expect(await refused("read", book, "readings", csv, "--as", "nonsense")).toMatch(/^--as: .*nonsense/);
-  });
-
-  test("refuses an unknown table, an answer of another form, and what it cannot read or write", async () => {
-    const two = folder.file("two.gyle", `${LOG}${LOG.replace(/^[\s\S]*?sheet log/, "sheet cellar")}`);
-    const csv = folder.file("some.csv", `${HEAD}2026-03-01,1.048,18.2\n2026-03-02,hot,18\n`);
-    expect(await refused("read", two, "nothing", csv)).toBe('There is no table "nothing".');
-    expect(await refused("read", two, "readings", csv)).toBe(
-      '"readings" is on more than one sheet: write log.readings or cellar.readings.',
-    );
-    expect(await refused("read", two, "log.readings", csv, "--answer", "yes")).toContain("QUESTION=ANSWER");
-    expect(await refused("read", two, "log.readings", folder.path("none.csv"))).toMatch(/there is no such file\.$/);
-    expect(await refused("read", two, "log.readings", folder.path("."))).toMatch(/it cannot be read\.$/);
-    expect(await refused("read", two, "log.readings", folder.file("empty.csv", ""))).toContain("empty.csv: ");
-    const { status, error } = await call(
-      "read",
-      two,
-      "log.readings",
-      csv,
-      "--rejects",
-      folder.path("no/such/place.csv"),
-    );
-    expect({ status, error }).toEqual({
-      status: 2,
-      error: `gylebook: ${folder.path("no/such/place.csv")}: it cannot be written.\n`,
-    });
-  });
-});
-
-describe("table", () => {
-  test("writes a table that reads back unchanged", async () => {
-    const book = folder.file(
-      "table.gyle",
-      LOG.replace("  end", "    2026-03-01, 1.048, 64 °F\n    2026-03-02, , 18\n  end"),
-    );
-    const { status, out } = await call("table", book, "readings");
-    expect(status).toBe(0);
-    expect(lines(out)[0]).toBe("Date,Gravity (SG),Temp (°C)");
-    const { out: again } = await call("read", book, "readings", folder.file("table.csv", out));
-    expect(again).toContain("2 read: 0 added, 0 changed, 2 same, 0 rejected");
-    await refused("table", book, "nothing");
   });
 });
 

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { expect } from "vitest";
 import { run } from "../../engine/cli/program.ts";
 
 export interface Called {
@@ -22,6 +23,16 @@ export async function call(...parameters: readonly string[]): Promise<Called> {
   });
   return { status, out, error };
 }
+
+/** Refused in one line on standard error, nothing on standard output; gives the line without the program's name. */
+export async function refused(...parameters: readonly string[]): Promise<string> {
+  const { status, out, error } = await call(...parameters);
+  expect({ status, out }).toEqual({ status: 2, out: "" });
+  expect(error).toMatch(/^gylebook: [^\n]+\n$/);
+  return error.slice("gylebook: ".length, -1);
+}
+
+export const lines = (text: string): string[] => text.trimEnd().split(/\r?\n/);
 
 /** A folder for the files of calls. */
 export class Folder {
