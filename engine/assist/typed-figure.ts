@@ -3,7 +3,7 @@ import { literalOf } from "../checker/literals.ts";
 import { loosened, spelledLoosely } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { wordFault } from "../diagnostics/wording.ts";
-import { decimalOf, vulgarValue } from "../parser/slips.ts";
+import { CURRENCIES_OF, decimalOf, vulgarValue } from "../parser/slips.ts";
 import { type AmbiguousUnit, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
 import { printUnit, shownUnitOf } from "../units/compound.ts";
 import { dimension } from "../units/dimension.ts";
@@ -18,6 +18,7 @@ export interface Meant {
   readonly literal: string;
   /** Coherent. */
   readonly value: number;
+  readonly kind: Kind;
   /** Of the first figure; the unit of a plain number has no text. */
   readonly unit: ShownUnit | null;
   /** The figure alone, where it is one: `66.7`. */
@@ -70,13 +71,20 @@ export function figuresMeant(
     .replace(/[−–—]/g, "-")
     .replace(/[\u00a0\u2009\u202f]/g, " ")
     .replace(/^\+/, "");
-  return plainFigures(
-    withoutFractions(kind === null || sameKind(kind, LENGTH) ? withoutMarks(text) : text),
-    typed,
-    kind,
-    unit,
-    head,
-  );
+  const plain = kind === null || sameKind(kind, LENGTH) ? withoutMarks(text) : withCode(text, kind);
+  return plainFigures(withoutFractions(plain), typed, kind, unit, head);
+}
+
+/** `$5/kg` and `5 $/kg` where money is wanted in a currency that is written with the sign: `5 CAD/kg`. */
+function withCode(text: string, kind: Kind): string {
+  const base =
+    kind.is === "quantity" ? kind.dimension.powers.find(([one]) => one.startsWith("currency:"))?.[0] : undefined;
+  const code = base?.slice("currency:".length) ?? "";
+  const [typed, before = "", sign = before] = /^([$€£¥])|([$€£¥])/.exec(text) ?? [];
+  if (typed === undefined || CURRENCIES_OF.get(sign)?.includes(code) !== true) return text;
+  return before === ""
+    ? text.replace(sign, code)
+    : text.replace(/^[$€£¥]\s*([\d.,]+(?: \d{3})*)\s*/, (_, figure: string) => `${figure} ${code}`);
 }
 
 const LENGTH = quantity(dimension({ length: 1 }));
@@ -115,6 +123,8 @@ function plainFigures(
       ? refused(`"${text}" is no gravity: write it such as 1.048 SG or 12 °P.`)
       : settled(literals, kind, head, takes);
   }
+  const clock = kind !== null && sameKind(kind, TIME) ? clocksMeant(text) : [];
+  if (clock.length > 0) return settled(clock, kind, head, takes);
   if (/^\d/.test(rest))
     return refused(`"${text}" is two figures with nothing between. A fraction is typed such as 36 1/8. ${takes}`);
   const units = unitsMeant(rest, kind, head);
@@ -127,7 +137,27 @@ function plainFigures(
     );
   const row = rowLiteral(text, kind, head);
   if (row !== null) return settled([row], kind, head, takes);
-  return refused(`${units.says} ${takes}`);
+  return refused(`${otherRow(text, kind, head) ?? units.says} ${takes}`);
+}
+
+/** What figures in a row are that are of another kind than is wanted: `12 lb 4 oz` is a mass. */
+function otherRow(text: string, kind: Kind | null, head: HeadReading): string | null {
+  const row = kind === null ? null : rowLiteral(text, null, head);
+  const found = row === null ? null : settled([row], null, head, "");
+  const meant = found?.ok === true ? found.meant[0] : undefined;
+  return meant === undefined ? null : `${describe(meant.kind, meant.unit)} is typed.`;
+}
+
+const TIME = quantity(dimension({ time: 1 }));
+
+/** `1:30` of a clock or a stop watch: hours and minutes, or minutes and seconds; with three figures there is no question. */
+function clocksMeant(text: string): readonly string[] {
+  const [, first = "", second = "", third] = /^(\d+):(\d\d)(?::(\d\d))?$/.exec(text) ?? [];
+  if (first === "") return [];
+  const [one, two] = [Number(first), Number(second)];
+  return third === undefined
+    ? [`${one} h ${two} min`, `${one} min ${two} s`]
+    : [`${one} h ${two} min ${Number(third)} s`];
 }
 
 function bareLiterals(numerals: readonly string[], kind: Kind | null, unit: ShownUnit | null): readonly string[] {
@@ -157,7 +187,7 @@ function settled(literals: readonly string[], kind: Kind | null, head: HeadReadi
     const figure =
       expression.figures.length === 1 && only !== undefined ? `${expression.negative ? "-" : ""}${only.text}` : null;
     if (!meant.some(({ literal: known }) => known === literal))
-      meant.push({ literal, value: found.value, unit: found.type.unit, figure });
+      meant.push({ literal, value: found.value, kind: found.type.kind, unit: found.type.unit, figure });
   }
   return { ok: true, meant };
 }

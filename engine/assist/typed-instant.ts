@@ -8,7 +8,8 @@ export type InstantsMeant =
 
 const DATE_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:(?:\s*T\s*|\s+)(.+))?$/i;
 const YEAR_LAST = /^(\d{1,2})([/.])\s?(\d{1,2})\2\s?(\d{4})(?:[T\s]+(.+))?$/i;
-const CLOCK = /^(\d{1,2})(?:[:.h](\d{2}))?(?::(\d{2}))?\s*(am|pm)?\s*(z|[+-]\d{2}:?\d{2})?$/i;
+/** `8:15`, `0815`, `8 pm`. */
+const CLOCK = /^(\d{1,2})(?:[:.h]?(\d{2}))?(?::(\d{2}))?\s*(am|pm)?\s*(z|[+-]\d{2}:?\d{2})?$/i;
 
 /** `8:15`, `08.15`, `8:15 pm` as ISO 8601 writes it: `08:15`. An hour alone needs am or pm. */
 function clockOf(typed: string): string | null {

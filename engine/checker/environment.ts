@@ -62,6 +62,8 @@ export interface CheckEnvironment {
   readonly functionNames: readonly string[];
   /** Bodies already checked, by function and kinds of the arguments. */
   readonly bodies: Map<string, CheckedBody>;
+  /** Codes of the currencies that lines and columns are written in, among other words of three capitals. */
+  readonly currencies: () => ReadonlySet<string>;
   /** The library version that the file was made with. */
   readonly library: number;
 }

@@ -12,6 +12,7 @@ import type { CheckEnvironment, Scope } from "./environment.ts";
 import { checkNode } from "./expression.ts";
 import { labelsMeant } from "./labels-meant.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
+import { moneyMeant } from "./money-meant.ts";
 import { Work } from "./work.ts";
 
 /** Checks one formula with its tail. Never throws; every fault has its place in the formula's text. */
@@ -32,6 +33,11 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
   const tail = checkTail(check, parsed, type);
   const sound = check.faults.length === 0 && type.kind.is !== "unknown";
   choiceFault(check, parsed, blank?.blank ?? null, root, tail.within);
+  const faults = [
+    ...parsed.faults,
+    ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found)),
+  ];
+  const meant = labelsMeant(parsed, faults, environment.names, scope);
   return {
     type: check.faults.length === 0 ? type : UNKNOWN_TYPE,
     root: sound ? root : null,
@@ -39,14 +45,7 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     step: tail.step,
     within: tail.within,
     note: parsed.note?.text ?? null,
-    faults: mendAlike(
-      labelsMeant(
-        parsed,
-        [...parsed.faults, ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found))],
-        environment.names,
-        scope,
-      ),
-    ),
+    faults: mendAlike(moneyMeant(parsed.text, meant, environment.currencies)),
     cautions: root === null ? [] : cautionsOfCalls(root, environment.library),
   };
 }

@@ -138,6 +138,18 @@ export const MONEY_SIGNS: ReadonlyMap<string, readonly string[]> = new Map([
   ["¥", ["JPY", "CNY"]],
 ]);
 
+const DOLLARS =
+  "USD CAD AUD NZD SGD HKD TWD MXN ARS CLP COP UYU DOP BBD BMD BND BSD BZD FJD GYD JMD KYD LRD NAD SBD SRD TTD XCD";
+
+/** Every currency that is written with a sign or by a word: in a book that counts in one of them, that one is meant. From memory. */
+export const CURRENCIES_OF: ReadonlyMap<string, readonly string[]> = new Map([
+  ["$", DOLLARS.split(" ")],
+  ["dollars", DOLLARS.split(" ")],
+  ["€", ["EUR"]],
+  ["£", ["GBP", "EGP", "FKP", "GIP", "SHP"]],
+  ["¥", ["JPY", "CNY"]],
+]);
+
 /** Words before a unit that make it another: `us gal`, `square feet`, `degrees Plato`. */
 const BEFORE_UNITS =
   /^(?:us|uk|imp|imperial|british|american|fl|fluid|short|long|metric|sq|square|cu|cubic|°|º|deg|degs|degree|degrees)$/i;

@@ -59,6 +59,7 @@ export class Checking {
     this.environment = {
       ...head.environment,
       names: lines.names,
+      currencies: () => lines.codes(),
       typeOf: (node) => this.typeOf(node),
       bodies: new Map(),
       types: new Types(),

@@ -211,6 +211,7 @@ const bareEnvironment = (units: UnitBook, language: Language, library: number): 
   signatures: language.signatures,
   functionNamed: () => null,
   functionNames: [],
+  currencies: () => new Set(),
   library,
   bodies: new Map(),
   types: new Types(),

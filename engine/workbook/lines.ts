@@ -37,6 +37,9 @@ export interface Exchange {
   readonly gone: readonly number[];
 }
 
+/** Only so many lines are looked at for the currencies of a book. */
+const MOST_LOOKED_AT = 2_000;
+
 /** Which line or column each node of the graph stands for, and by what name it is found. */
 export class Lines {
   readonly names = new NameIndex((node) => this.#labelOf(node));
@@ -45,6 +48,7 @@ export class Lines {
   /** Whether a name was ever given twice. */
   #twice = false;
   readonly #graph: Graph;
+  #codes: ReadonlySet<string> | null = null;
   readonly #sheetNames = new Map<string, string>();
 
   constructor(graph: Graph) {
@@ -84,6 +88,19 @@ export class Lines {
     const origin = this.origins[node];
     const item = origin?.is === "column" ? origin.table.item.columns[origin.column] : origin?.item;
     return item === undefined ? "" : labelOf(item);
+  }
+
+  /** Words of three capitals in formulas and units of columns: the codes of currencies are among them. */
+  codes(): ReadonlySet<string> {
+    if (this.#codes !== null) return this.#codes;
+    const codes = new Set<string>();
+    for (const origin of this.origins.slice(0, MOST_LOOKED_AT)) {
+      if (origin === undefined) continue;
+      const text = origin.is === "cell" ? formulaOf(origin.item) : origin.table.item.source;
+      for (const [code] of text.replace(/"[^"]*"|#.*/g, "").matchAll(/(?<!\p{L})[A-Z]{3}(?!\p{L})/gu)) codes.add(code);
+    }
+    this.#codes = codes;
+    return codes;
   }
 
   /** The formula of a node with its tail; null for a measured column. */
@@ -135,6 +152,7 @@ export class Lines {
     const old = byKey(removed);
     const now = byKey(added);
     if (old === null || now === null) return null;
+    this.#codes = null;
     const relink = new Set<number>();
     const rows = new Set<number>();
     const gone: number[] = [];

@@ -72,6 +72,11 @@ describe("a field of a line", () => {
     ["mash.ready_at", "8:15", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
     ["mash.ready_at", "8.15", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
     ["mash.ready_at", "8:15 pm", "? 2026-03-01T20:15 | 2026-03-01 20:15"],
+    ["mash.ready_at", "0815", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
+    ["mash.ready_at", "815", "? 2026-03-01T08:15 | 2026-03-01 08:15"],
+    ["mash.ready_at", "2015", "? 2026-03-01T20:15 | 2026-03-01 20:15"],
+    ["mash.ready_at", "0815 pm", "? 2026-03-01T20:15 | 2026-03-01 20:15"],
+    ["mash.ready_at", "2026-03-02 0815", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
     ["mash.ready_at", "2026-03-02 08:15", "? 2026-03-02T08:15 | 2026-03-02 08:15"],
     ["mash.ready_at", "2026-3-2", "? 2026-03-02 | 2026-03-02"],
     ["mash.ready_at", "2026/3/2", "? 2026-03-02 | 2026-03-02"],
@@ -91,6 +96,11 @@ describe("a field of a line", () => {
       '"66.5.1" is no figure that can be read. Write it with one decimal point, such as 1250.5.',
     ],
     ["mash.rest_measured", "12 kg", "Mass (kg) is typed. This takes a temperature (°C)."],
+    ["mash.rest_measured", "12 lb 4 oz", "Mass (lb) is typed. This takes a temperature (°C)."],
+    ["mash.strike_water", "12lb 4 OZ", "Mass (lb) is typed. This takes a volume (L)."],
+    ["mash.rest_measured", "1 h 30 min", "Time (h) is typed. This takes a temperature (°C)."],
+    ["mash.ready_at", "0875", '"0875" is no date or time that the calendar has. Write it such as 2026-03-02 08:15.'],
+    ["mash.ready_at", "2460", '"2460" is no date or time that the calendar has. Write it such as 2026-03-02 08:15.'],
     [
       "mash.strike_water",
       "12 kgg",
@@ -147,6 +157,28 @@ describe("a field of a line", () => {
     ["mash.rest_measured", '66"', `no | """ is not a unit that is known here. This takes a temperature (°C).`],
   ])("%s takes the fraction %j: %s", ([name, typed, expected]) => {
     expect(told(name, typed)).toBe(expected);
+  });
+
+  test.for<[line: string, typed: string, told: string]>([
+    // Money in the field's own currency; a dollar is one of many.
+    ["cost = ? CAD", "$5", "? 5 CAD | 5 CAD"],
+    ["cost = ? NZD", "5,50 $", "? 5.50 NZD | 5.50 NZD"],
+    ["cost = 3 CAD/kg", "$2.40/kg", "2.40 CAD/kg | 2.40 CAD/kg"],
+    ["cost = 3 CAD/kg", "2.40 $/lb", "2.40 CAD/lb | 2.40 CAD/lb (5.29 CAD/kg)"],
+    ["cost = ? GBP", "£5", "? 5 GBP | 5 GBP"],
+    ["cost = ? GBP", "$5", 'no | "$5" is no figure. This takes money (GBP).'],
+    // A length of time from a clock or a stop watch.
+    ["cost = ? min", "1:30", "ask | ? 1 h 30 min (1 h 30 min (90 min)) | ? 1 min 30 s (1 min 30 s)"],
+    ["cost = ? min", "1:02:30", "? 1 h 2 min 30 s | 1 h 2 min 30 s (62.5 min)"],
+  ])("%s takes %j: %s", ([line, typed, expected]) => {
+    const found = understand(modelOf(BREW_DAY.replace("runoff = ? L", line)), "as-written", "mash.cost", typed);
+    const shown =
+      "ask" in found
+        ? ["ask", ...found.choices.map(({ formula, label }) => `${formula} (${label})`)].join(" | ")
+        : found.ok
+          ? `${found.formula} | ${found.says}`
+          : `no | ${found.says}`;
+    expect(shown).toBe(expected);
   });
 
   test("what is read is told apart from the sentence that it lies outside", () => {

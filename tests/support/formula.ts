@@ -30,6 +30,7 @@ const environment: CheckEnvironment = {
   signatures: language.signatures,
   functionNamed: () => null,
   functionNames: [],
+  currencies: () => new Set(),
   bodies: new Map(),
   types: new Types(),
   library: LIBRARY_VERSION,
