@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { deepActive } from "../controllers/focus.ts";
 import { base } from "../look/base.ts";
+import { dialogFrame } from "../look/dialog.ts";
 import { icons } from "../look/icons.ts";
 
 export interface FormField {
@@ -56,6 +57,7 @@ export class GyleForm extends LitElement {
   };
   static override styles = [
     base,
+    dialogFrame,
     css`
       :host {
         display: contents;
@@ -72,15 +74,6 @@ export class GyleForm extends LitElement {
       dialog {
         inline-size: min(34rem, calc(100vw - 1rem));
         max-block-size: calc(100dvh - 1rem);
-        padding: 0;
-        border: 1px solid var(--gyle-rule-firm);
-        border-radius: var(--gyle-round);
-        background: var(--gyle-sheet);
-        color: inherit;
-        box-shadow: var(--gyle-lift);
-      }
-      dialog::backdrop {
-        background: rgb(10 16 14 / 45%);
       }
       form {
         display: grid;

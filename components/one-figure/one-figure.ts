@@ -3,6 +3,7 @@ import { LIBRARY_FUNCTIONS, type LibraryFunction, labelFromName, type Session } 
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
+import { dialogFrame, tallDialog } from "../look/dialog.ts";
 import { cautionShape, icons } from "../look/icons.ts";
 import { argumentField, callOf, finds } from "./call.ts";
 
@@ -26,39 +27,12 @@ export class GyleOneFigure extends LitElement {
   };
   static override styles = [
     base,
+    dialogFrame,
+    tallDialog,
     css`
       dialog {
         inline-size: min(40rem, calc(100vw - 1rem));
         block-size: min(46rem, calc(100dvh - 1rem));
-        padding: 0;
-        border: 1px solid var(--gyle-rule-firm);
-        border-radius: var(--gyle-round);
-        background: var(--gyle-sheet);
-        color: inherit;
-        box-shadow: var(--gyle-lift);
-      }
-      dialog[open] {
-        display: grid;
-        grid-template-rows: auto minmax(0, 1fr) auto;
-      }
-      dialog::backdrop {
-        background: rgb(10 16 14 / 45%);
-      }
-      header {
-        display: flex;
-        align-items: center;
-        gap: 0.5rem;
-        margin: 0.75rem 1.25rem 0;
-        border-block-end: 4px double var(--gyle-accent);
-      }
-      h2 {
-        flex: 1;
-        font-size: 1.25rem;
-        font-weight: 700;
-      }
-      .body {
-        overflow: auto;
-        padding: 1rem 1.25rem;
       }
       .search {
         display: grid;

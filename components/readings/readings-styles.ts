@@ -6,35 +6,10 @@ export const readingsStyles = css`
     max-inline-size: none;
     block-size: calc(100dvh - 1rem);
     max-block-size: none;
-    padding: 0;
-    border: 1px solid var(--gyle-rule-firm);
-    border-radius: var(--gyle-round);
-    background: var(--gyle-sheet);
-    color: inherit;
-    box-shadow: var(--gyle-lift);
-  }
-  dialog[open] {
-    display: grid;
-    grid-template-rows: auto minmax(0, 1fr) auto;
-  }
-  dialog::backdrop {
-    background: rgb(10 16 14 / 45%);
   }
   dialog.over {
     outline: 4px dashed var(--gyle-accent);
     outline-offset: -8px;
-  }
-  header {
-    display: flex;
-    align-items: center;
-    gap: 0.5rem;
-    margin: 0.75rem 1.25rem 0;
-    border-block-end: 4px double var(--gyle-accent);
-  }
-  h2 {
-    flex: 1;
-    font-size: 1.25rem;
-    font-weight: 700;
   }
   h3 {
     margin-block: 1.5rem 0.375rem;
@@ -47,8 +22,7 @@ export const readingsStyles = css`
     font-weight: 650;
   }
   .body {
-    overflow: auto;
-    padding: 1rem 1.25rem 2rem;
+    padding-block-end: 2rem;
   }
   .soft {
     font-size: 0.9375rem;

@@ -65,6 +65,18 @@ const tunTemp = argument("tun_temp", "°C", "Temperature of the tun before mashi
 });
 const moisture = argument("moisture", "%", "Moisture of the malt analysis.", { low: 0, high: 15 });
 
+/** What meets in the tun besides what the function asks first. */
+const meeting = [
+  grain,
+  argument("water", "L", "Strike water, measured at `water_metered_at`.", { low: 0 }),
+  grainTemp,
+  meteredAt,
+  tunHeat,
+  tunTemp,
+  slaking,
+  maltHeat,
+];
+
 type MashIn = Numbers<
   "grain" | "water" | "grain_temp" | "water_metered_at" | "malt_specific_heat" | "slaking" | "tun_heat" | "tun_temp"
 >;
@@ -82,17 +94,7 @@ export const MASH: readonly LibraryFunction[] = [
     says: "How hot the strike water must be for the mash to settle at the rest temperature.",
     searchWords: ["strike water", "mash in", "dough in", "hot liquor", "infusion"],
     since: 1,
-    arguments: [
-      argument("rest", "°C", "Temperature at which the mash shall rest.", { low: 20, high: 85 }),
-      grain,
-      argument("water", "L", "Strike water, measured at `water_metered_at`.", { low: 0 }),
-      grainTemp,
-      meteredAt,
-      tunHeat,
-      tunTemp,
-      slaking,
-      maltHeat,
-    ],
+    arguments: [argument("rest", "°C", "Temperature at which the mash shall rest.", { low: 20, high: 85 }), ...meeting],
     result: { unit: "°C" },
     source: HEAT_BALANCE,
     range:
@@ -121,14 +123,7 @@ export const MASH: readonly LibraryFunction[] = [
     since: 1,
     arguments: [
       argument("strike", "°C", "Temperature of the strike water as it meets the malt.", { low: 0, high: 100 }),
-      grain,
-      argument("water", "L", "Strike water, measured at `water_metered_at`.", { low: 0 }),
-      grainTemp,
-      meteredAt,
-      tunHeat,
-      tunTemp,
-      slaking,
-      maltHeat,
+      ...meeting,
     ],
     result: { unit: "°C" },
     source: HEAT_BALANCE,
