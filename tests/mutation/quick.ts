@@ -19,3 +19,4 @@ import "../assist/understand.test.ts";
 import "../assist/working.test.ts";
 import "../reference/reference.test.ts";
 import "../laws/formulas.test.ts";
+import "../workbook/unfilled.test.ts";
