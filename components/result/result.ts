@@ -70,15 +70,13 @@ export class GyleResult extends LitElement {
           font-size: 0.875rem;
         }
       }
-      @container sheet (max-width: 50rem) {
+      .waited {
+        display: block;
+        block-size: var(--gyle-target);
+      }
+      @media (pointer: fine) {
         .waited {
-          display: block;
-          block-size: var(--gyle-target);
-        }
-        @media (pointer: fine) {
-          .waited {
-            block-size: 1.75rem;
-          }
+          block-size: 1.75rem;
         }
       }
       .formula {

@@ -3,24 +3,15 @@ import { type ColumnResult, printUnit, type Session, type TableResult, wordFault
 import { waitsFor } from "../text/standing.ts";
 import type { Place, Stretch } from "./grid.ts";
 
-/** Rows whose entries decide how wide a column is. */
-const MEASURED = 40;
-
-const known = new WeakMap<TableResult, readonly number[]>();
-
-/** The longest entry of each measured column among the first rows, in characters, worked out once; 0 for worked ones. */
-export const entryLengths = (session: Session, table: TableResult): readonly number[] => {
-  const rows = Array.from({ length: Math.min(MEASURED, table.rowCount) }, (_, row) => row);
-  const longest = (name: string): number =>
-    rows.reduce((most, row) => Math.max(most, session.entry(table.name, row, name).text.length), 0);
-  const lengths = known.get(table) ?? table.columns.map(({ name, measured }) => (measured ? longest(name) : 0));
-  known.set(table, lengths);
-  return lengths;
+/** Whether a column's entries are typed with figures' keys. */
+export const holdsFigures = (column: ColumnResult): boolean => {
+  const { is } = column.type.kind;
+  return is === "quantity" || (is === "reading" && !isInstant(column));
 };
 
-/** Whether a column's entries are typed with figures' keys. */
-export const holdsFigures = ({ type: { kind } }: ColumnResult): boolean =>
-  kind.is === "quantity" || (kind.is === "reading" && !/instant/.test(kind.family));
+/** Whether a column's entries are dates, with or without the time of day. */
+export const isInstant = ({ type: { kind } }: ColumnResult): boolean =>
+  kind.is === "reading" && /instant/.test(kind.family);
 
 /** A reading stands as it was written, with a blank for the T of a moment; another lens shows it in the column's unit. */
 export const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entry"]>, lens: Session["lens"]): string =>

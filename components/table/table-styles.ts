@@ -1,36 +1,11 @@
 import { css } from "lit";
-import type { ColumnResult } from "../../engine/index.ts";
 
 /** Height of a row in CSS pixels: a finger's target. */
 export const ROW_HEIGHT = 44;
 
-/** Least and greatest width of a column in characters: longer words are cut and read in the field. */
-const NARROWEST = 6;
-const WIDEST = 26;
-
-/** Room of a header's label, and of an entry's edges, in characters. */
-const LABEL_ROOM = 3;
-const EDGES = 2;
-
-/** A figure in a row is set in --gyle-figure, which is wider than the type that columns are measured in. */
-const FIGURE_WIDTH = 1.0625;
-
-/** Columns and least width of a row, as custom properties: header and body stand in one measure. `lengths`: the longest entry of each column in characters. */
-export const tracksOf = (columns: readonly ColumnResult[], lengths: readonly number[]): string => {
-  const widths = columns.map(({ label, measured }, at) =>
-    Math.min(
-      WIDEST,
-      Math.max(NARROWEST, label.length + LABEL_ROOM, (lengths[at] ?? 0) * FIGURE_WIDTH + EDGES, measured ? 0 : 14),
-    ),
-  );
-  // A figure's character is 0.6 of the type's size.
-  const rems = widths.map((width) => Math.round(width * 6) / 10);
-  const least = rems.reduce((sum, width) => sum + width, 3);
-  return `--tracks: 3rem ${rems.map((width) => `minmax(${width}rem, ${width}fr)`).join(" ")} var(--gyle-target); --least: calc(${least}rem + var(--gyle-target))`;
-};
-
 export const tableStyles = css`
   :host {
+    --edge: light-dark(rgb(24 33 31 / 26%), rgb(0 0 0 / 70%));
     margin-block: 1.25rem;
   }
   header {
@@ -48,8 +23,34 @@ export const tableStyles = css`
     font-size: var(--gyle-small);
     color: var(--gyle-ink-soft);
   }
-  .grid {
+  .frame {
+    position: relative;
     margin-block-start: 0.25rem;
+  }
+  /* More columns lie beyond the edge: the table goes on under a shadow. */
+  .frame::before,
+  .frame::after {
+    content: "";
+    position: absolute;
+    inset-block: 1px;
+    z-index: 3;
+    inline-size: 1.5rem;
+    opacity: 0;
+    pointer-events: none;
+  }
+  .frame::before {
+    inset-inline-start: 1px;
+    background: linear-gradient(to right, var(--edge), transparent);
+  }
+  .frame::after {
+    inset-inline-end: 1px;
+    background: linear-gradient(to left, var(--edge), transparent);
+  }
+  .frame[data-more~="before"]::before,
+  .frame[data-more~="after"]::after {
+    opacity: 1;
+  }
+  .grid {
     max-block-size: min(34rem, 70vh);
     overflow: auto;
     overscroll-behavior-inline: contain;
@@ -89,15 +90,20 @@ export const tableStyles = css`
     border-inline-start: 1px solid var(--gyle-rule);
   }
   .header button {
+    align-content: start;
     inline-size: 100%;
     min-inline-size: 0;
     padding: 0.25rem 0.5rem;
     text-align: end;
     line-height: 1.2;
   }
+  .header button:first-child {
+    flex: 1;
+  }
   .header b {
     display: block;
     font-weight: 650;
+    text-wrap: balance;
   }
   .header .unit {
     color: var(--gyle-ink-soft);
@@ -121,16 +127,15 @@ export const tableStyles = css`
     color: var(--gyle-ink-soft);
   }
   .entry {
-    display: flex;
-    align-items: center;
-    justify-content: flex-end;
-    gap: 0.25rem;
+    align-content: center;
     min-inline-size: 0;
     padding-inline: 0.5rem;
     border-inline-start: 1px solid var(--gyle-rule);
     font-family: var(--gyle-figures);
+    text-align: end;
     white-space: nowrap;
     overflow: hidden;
+    text-overflow: ellipsis;
     cursor: default;
   }
   .entry.measured {
@@ -140,11 +145,8 @@ export const tableStyles = css`
     background: var(--gyle-sheet);
   }
   .entry.words {
-    justify-content: flex-start;
-    font-family: var(--gyle-text);
-  }
-  .entry.words input {
     text-align: start;
+    font-family: var(--gyle-text);
   }
   .header.words button {
     text-align: start;

@@ -1,4 +1,3 @@
-import { defaultRangeExtractor, VirtualizerController } from "@tanstack/lit-virtual";
 import { html, LitElement, nothing } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
@@ -12,14 +11,15 @@ import { icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
-import { entryLengths, holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
+import { bringIntoView, showEdges } from "./edges.ts";
+import { holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
 import { holds, moveBy, type Place, placeUnder, type Stretch, stepAfter, stretchOf } from "./grid.ts";
 import { addRow, clearEntries, copyTable, keepColumn, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { rowsInView } from "./rows-in-view.ts";
 import { Slots } from "./slots.ts";
-import { ROW_HEIGHT, tableStyles, tracksOf } from "./table-styles.ts";
+import { ROW_HEIGHT, tableStyles } from "./table-styles.ts";
+import { tracksOf } from "./tracks.ts";
 
-/** Rows drawn beyond the window on either side, so that a quick scroll shows no gap. */
-const OVERSCAN = 5;
 /** What a screen reader counts before the first row: rows count from 1, and the first is the header. */
 const FIRST_ROW = 2;
 /** A change of a table of more rows than these takes a while to follow. */
@@ -76,16 +76,7 @@ export class GyleTable extends LitElement {
       results === "all" ||
       [...results].some((name) => name === this.name || name.startsWith(`${this.name}.`)),
   );
-  readonly #rows = new VirtualizerController<HTMLElement, HTMLElement>(this, {
-    getScrollElement: () => this.#grid.value ?? null,
-    count: 0,
-    estimateSize: () => ROW_HEIGHT,
-    overscan: OVERSCAN,
-    rangeExtractor: (range) =>
-      [...new Set([...defaultRangeExtractor(range), ...(this.at.row < range.count ? [this.at.row] : [])])].sort(
-        (a, b) => a - b,
-      ),
-  });
+  readonly #rows = rowsInView(this, this.#grid, () => this.at.row);
 
   constructor() {
     super();
@@ -97,6 +88,7 @@ export class GyleTable extends LitElement {
     this.draft = null;
     this.editingColumn = null;
     this.printing = false;
+    showEdges(this, this.#grid);
   }
 
   readonly #printing = (event: Event): void => {
@@ -173,8 +165,8 @@ export class GyleTable extends LitElement {
       </div>`
           : nothing
       }
-      <div class="grid" part="grid" role="grid" aria-labelledby="label" aria-rowcount=${table.rowCount + 1} aria-colcount=${table.columns.length + 1}
-        ${ref(this.#grid)} .style=${tracksOf(table.columns, entryLengths(session, table))} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}
+      <div class="frame"><div class="grid" part="grid" role="grid" aria-labelledby="label" aria-rowcount=${table.rowCount + 1} aria-colcount=${table.columns.length + 1}
+        ${ref(this.#grid)} .style=${tracksOf(session, table)} @keydown=${this.#keys} @copy=${this.#copy} @paste=${this.#paste}
         @focusin=${this.#focused} @mousedown=${this.#pressed} @dblclick=${(event: Event) => placeUnder(event) !== null && this.#edit(null)} @click=${this.#clicked}>
         <div role="row" class="row head" aria-rowindex="1">
           <span role="columnheader" class="number"><span class="unseen">Row</span></span>
@@ -182,7 +174,7 @@ export class GyleTable extends LitElement {
           <span role="columnheader"><span class="unseen">What can be done with the row</span></span>
         </div>
         ${this.printing ? this.#printed(session, table) : this.#body(session, table)}
-      </div>
+      </div></div>
       <p class="status" role="status">${statusOf(this, session, table, this.at, this.draft)}</p>
     `;
   }
@@ -268,11 +260,11 @@ export class GyleTable extends LitElement {
     this.at = to;
     if (!extend) this.anchor = to;
     this.#rows.getVirtualizer().scrollToIndex(to.row, { align: "auto" });
-    void this.updateComplete.then(() =>
-      this.renderRoot
-        .querySelector<HTMLElement>(`[data-row="${to.row}"][data-column="${to.column}"]`)
-        ?.focus({ preventScroll: true }),
-    );
+    void this.updateComplete.then(() => {
+      const entry = this.renderRoot.querySelector<HTMLElement>(`[data-row="${to.row}"][data-column="${to.column}"]`);
+      entry?.focus({ preventScroll: true });
+      if (entry != null && this.#grid.value !== undefined) bringIntoView(this.#grid.value, entry);
+    });
   }
 
   readonly #focused = (event: Event): void => {

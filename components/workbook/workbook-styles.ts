@@ -59,10 +59,6 @@ export const workbookStyles = css`
     font-size: var(--gyle-section);
     font-weight: 700;
   }
-  .hint {
-    padding-block: 1rem;
-    color: var(--gyle-ink-soft);
-  }
   /* The foot of the brewing view is where the next reading is, and must stay free. */
   :host([view="brew"]) gyle-slip {
     --gyle-target: var(--gyle-target-wet);

@@ -1,6 +1,10 @@
-import { expect, test } from "vitest";
-import { barriers, drawn, inside, mount, press, SMALL_BOOK } from "../../tests/support/mount.ts";
+import { afterEach, expect, test, vi } from "vitest";
+import { page } from "vitest/browser";
+import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK } from "../../tests/support/mount.ts";
 import "./workbook.ts";
+
+const { innerWidth, innerHeight } = window;
+afterEach(() => page.viewport(innerWidth, innerHeight));
 
 test("meets no barrier", async () => {
   expect(await barriers(await mount("gyle-workbook", { text: SMALL_BOOK }))).toEqual([]);
@@ -58,4 +62,65 @@ test("a lens changes what is shown and not the file", async () => {
   await drawn(book);
   expect(book.session.cell("mash.mash_ratio")?.unitText).not.toBe("L/kg");
   expect(book.text).toBe(SMALL_BOOK);
+});
+
+/** Many lines with notes, which stand beside a figure while the sheet is wide and beneath it once it is narrow. */
+const NOTED = `gylebook 1\nsheet long "Long"\n${Array.from({ length: 60 }, (_, at) => `r${at} = ${at} kg * 2 # a note that takes a line of its own`).join("\n")}\n`;
+const atDesk = async (width: number): Promise<HTMLElementTagNameMap["gyle-workbook"]> => {
+  await page.viewport(width, 800);
+  return mount("gyle-workbook", { text: NOTED });
+};
+const chosenAt = async (book: Element, at: number): Promise<HTMLElement> => {
+  const sheet = inside(book, "gyle-sheet");
+  return vi.waitFor(() => {
+    const line = sheet.shadowRoot?.querySelectorAll<HTMLElement>("gyle-result")[at];
+    if (line === undefined) throw new Error("the line is not drawn yet");
+    return line;
+  });
+};
+
+test("the working takes its room when a line is chosen, and the line stays under the pointer", async () => {
+  const book = await atDesk(1280);
+  const main = inside(book, "main");
+  expect(book.shadowRoot?.querySelector("aside")).toBeNull();
+  const wide = main.clientWidth;
+  const line = await chosenAt(book, 30);
+  line.scrollIntoView({ block: "center" });
+  await drawn(book);
+  const top = line.getBoundingClientRect().top;
+  inside(line, ".label button").click();
+  await drawn(book);
+  await appears(book, "gyle-working");
+  expect(main.clientWidth).toBeLessThan(wide - 300);
+  expect(Math.abs(line.getBoundingClientRect().top - top)).toBeLessThan(1.5);
+  inside(book, "aside button").click();
+  await drawn(book);
+  expect(book.shadowRoot?.querySelector("aside")).toBeNull();
+  expect(Math.abs(line.getBoundingClientRect().top - top)).toBeLessThan(1.5);
+  expect(line.shadowRoot?.activeElement?.textContent).toBe("R30");
+});
+
+test("a field that is only typed into brings no working, and another sheet puts it away", async () => {
+  await page.viewport(1280, 800);
+  const book = await mount("gyle-workbook", { text: SMALL_BOOK });
+  const sheet = inside(book, "gyle-sheet");
+  inside(sheet, "gyle-entry").focus();
+  await drawn(book);
+  expect(book.selected).toBe("mash.grain");
+  expect(book.shadowRoot?.querySelector("aside")).toBeNull();
+  inside(inside(sheet, "gyle-result"), ".label button").click();
+  await appears(book, "aside");
+  await book.goTo("cellar");
+  expect(book.shadowRoot?.querySelector("aside")).toBeNull();
+});
+
+test("the working of a line that was deleted is not kept open", async () => {
+  await page.viewport(1280, 800);
+  const book = await mount("gyle-workbook", { text: SMALL_BOOK });
+  inside(inside(inside(book, "gyle-sheet"), "gyle-result"), ".label button").click();
+  await appears(book, "aside");
+  book.session.dispatch({ edit: "remove-item", sheet: "mash", at: 4 });
+  await drawn(book);
+  expect(book.session.cell("mash.mash_ratio")).toBeNull();
+  expect(book.shadowRoot?.querySelector("aside")).toBeNull();
 });

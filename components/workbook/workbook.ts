@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { createSession, type Lens, type Session } from "../../engine/index.ts";
+import { partsOf } from "../actions/places.ts";
 import { deepActive } from "../controllers/focus.ts";
 import { Media } from "../controllers/media.ts";
 import { type GyleEvents, tell } from "../events.ts";
@@ -55,6 +56,7 @@ export class GyleWorkbook extends LitElement {
   declare selected: string | null;
   /** The path lies over the sheet (narrow screens). */
   declare drawer: boolean;
+  /** The working was asked for and not put away: it is there while a line is in hand. */
   declare workingOpen: boolean;
 
   /** Null until a book is given: nothing is drawn, and nothing loaded for it. */
@@ -72,7 +74,7 @@ export class GyleWorkbook extends LitElement {
     this.kept = "";
     this.selected = null;
     this.drawer = false;
-    this.workingOpen = true;
+    this.workingOpen = false;
   }
 
   get text(): string {
@@ -139,7 +141,7 @@ export class GyleWorkbook extends LitElement {
     if (changed.has("lens") && this.lens !== null && this.lens !== session.lens) session.setLens(this.lens);
     if (this.here !== "" && !session.workbook.sheets.some(({ name }) => name === this.here))
       this.here = session.workbook.sheets[0]?.name ?? "";
-    if (this.selected !== null && this.#wide.holds && this.workingOpen) void loadWorking();
+    if (changed.has("here")) this.workingOpen &&= partsOf(this.selected ?? "").sheet === this.here;
     if (this.here === "") void import("../front/front.ts");
     if (this.view === "brew") void import("../brewing-view/brewing-view.ts");
   }
@@ -155,8 +157,9 @@ export class GyleWorkbook extends LitElement {
 
   #desk(session: Session) {
     const narrow = this.#narrow.holds;
-    const beside = this.#wide.holds && this.workingOpen;
-    const below = !this.#wide.holds && this.workingOpen && this.selected !== null && this.#asked;
+    const shown =
+      this.workingOpen && this.selected !== null && hasWorking(session, this.selected) ? this.selected : null;
+    const beside = this.#wide.holds && shown !== null;
     return html`<div class="book ${beside ? "beside" : ""}" @gyle-go=${this.#go} @gyle-select=${this.#select} @gyle-say=${this.#say} @gyle-command=${this.#command} @gyle-path=${this.#drawer}>
       <gyle-head .session=${session} .selected=${this.selected} .kept=${this.kept}></gyle-head>
       ${narrow ? this.#drawn(session) : html`<gyle-path part="path" .session=${session} .here=${this.here}></gyle-path>`}
@@ -165,7 +168,7 @@ export class GyleWorkbook extends LitElement {
         <slot ?hidden=${this.here !== (session.workbook.sheets[0]?.name ?? "")}></slot>
         ${this.#sheets(session)}
       </main>
-      ${beside || below ? this.#working(session) : nothing}
+      ${shown === null ? nothing : this.#working(session, shown)}
     </div>`;
   }
 
@@ -186,18 +189,11 @@ export class GyleWorkbook extends LitElement {
     </dialog>`;
   }
 
-  #working(session: Session) {
+  #working(session: Session, name: string) {
     return html`<aside part="working" aria-label="Working">
       <header><h2>Working</h2>
-        <button aria-label="Put the working away" @click=${() => {
-          this.workingOpen = false;
-          this.#asked = false;
-        }}>${icons.close}</button></header>
-      ${
-        this.selected === null
-          ? html`<p class="hint">Choose a line: here its working is written out, with the figures put in.</p>`
-          : html`<gyle-working .session=${session} .name=${this.selected}></gyle-working>`
-      }
+        <button aria-label="Put the working away" @click=${this.#away}>${icons.close}</button></header>
+      <gyle-working .session=${session} .name=${name}></gyle-working>
     </aside>`;
   }
 
@@ -218,9 +214,6 @@ export class GyleWorkbook extends LitElement {
     this.#place = place;
   }
 
-  /** The working was asked for where it lies over the sheet. */
-  #asked = false;
-
   readonly #drawer = (): void => {
     this.drawer = true;
   };
@@ -235,17 +228,42 @@ export class GyleWorkbook extends LitElement {
   }
 
   readonly #select = (event: CustomEvent<GyleEvents["gyle-select"]>): void => {
-    this.selected = event.detail.name;
-    if (event.detail.open !== true) return;
-    this.workingOpen = true;
-    this.#asked = true;
-    void loadWorking();
-    this.requestUpdate();
+    const { name, open } = event.detail;
     const [line] = event.composedPath();
-    // Where the working lies over the sheet, the line stays in view above it.
-    if (!this.#wide.holds && line instanceof Element)
-      void this.updateComplete.then(() => line.scrollIntoView({ block: "start" }));
+    if (open !== true) {
+      this.selected = name;
+      return;
+    }
+    void loadWorking();
+    void this.#beside(line instanceof HTMLElement ? line : null, () => {
+      this.selected = name;
+      this.workingOpen = true;
+    });
   };
+
+  readonly #away = ({ detail: clicks }: MouseEvent): void => {
+    const line = this.renderRoot
+      .querySelector("gyle-sheet, gyle-front")
+      ?.shadowRoot?.querySelector<HTMLElement>("[data-line][selected]");
+    void this.#beside(line ?? null, () => {
+      this.workingOpen = false;
+    });
+    // From the keyboard: the focus would be lost with the button.
+    if (clicks === 0) line?.focus();
+  };
+
+  /**
+   * Lets the working come or go. The sheet becomes narrower or wider, and what stands above a line higher or lower: the line
+   * stays where it is, under the pointer. Where the working lies over the sheet, it is brought into view above it.
+   */
+  async #beside(line: HTMLElement | null, change: () => void): Promise<void> {
+    const top = line?.getBoundingClientRect().top ?? 0;
+    change();
+    await this.updateComplete;
+    if (line === null) return;
+    if (this.#wide.holds) this.renderRoot.querySelector("main")?.scrollBy(0, line.getBoundingClientRect().top - top);
+    else if (this.workingOpen) line.scrollIntoView({ block: "start" });
+  }
 
   readonly #go = (event: CustomEvent<GyleEvents["gyle-go"]>): void => {
     event.stopPropagation();
@@ -325,6 +343,12 @@ export class GyleWorkbook extends LitElement {
     if (here && this.view === "desk" && keyed(this, event, deepActive())) event.preventDefault();
   };
 }
+
+/** Whether a line or column of this full name is there: a table has no working, nor what was deleted. */
+const hasWorking = (session: Session, name: string): boolean => {
+  const table = session.table(name.split(".").slice(0, 2).join("."));
+  return session.cell(name) !== null || table?.columns.some(({ fullName }) => fullName === name) === true;
+};
 
 customElements.define("gyle-workbook", GyleWorkbook);
 
