@@ -1,6 +1,7 @@
 import { css } from "lit";
+import { dialogFrame, tallDialog } from "../look/dialog.ts";
 
-export const readingsStyles = css`
+const own = css`
   dialog {
     inline-size: min(64rem, calc(100vw - 1rem));
     max-inline-size: none;
@@ -309,3 +310,5 @@ export const readingsStyles = css`
     }
   }
 `;
+
+export const readingsStyles = [dialogFrame, tallDialog, own];

@@ -12,7 +12,6 @@ import { deepActive } from "../controllers/focus.ts";
 import { breathe, inSlices } from "../controllers/slices.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
-import { dialogFrame, tallDialog } from "../look/dialog.ts";
 import { icons } from "../look/icons.ts";
 import { downloadText } from "../storage/files.ts";
 import { editsOf, freeLabel, type Into, likelyTable, nameOf, sizeInWords, tablesOf } from "./carry-out.ts";
@@ -57,7 +56,7 @@ export class GyleReadings extends LitElement {
     label: { state: true },
     over: { state: true },
   };
-  static override styles = [base, dialogFrame, tallDialog, readingsStyles];
+  static override styles = [base, readingsStyles];
 
   declare session: Session | null;
   declare table: string;
