@@ -13,6 +13,7 @@ import "../result/result.ts";
 import { sheetStyles } from "../sheet/sheet-styles.ts";
 import { titleOf } from "../text/book.ts";
 import { readField } from "../text/formula-text.ts";
+import { whole } from "../text/whole.ts";
 
 /**
  * The front page of the book: its date and other lines of the head, its own units and functions, and what its ambiguous
@@ -140,7 +141,7 @@ export class GyleFront extends LitElement {
       ]);
     };
     return html`<li>
-      <code>${text}</code>
+      <code>${whole(text)}</code>
       ${problem === undefined ? nothing : html`<button class="link faulty" @click=${() => tell(this, "gyle-say", { says: problem.message, grave: true })}>${problem.message}</button>`}
       <button class="menu screen-only" aria-label="What can be done with ${text}" aria-haspopup="menu" aria-expanded="false" @click=${menu}>${icons.more}</button>
     </li>`;

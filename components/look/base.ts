@@ -114,6 +114,10 @@ export const base = css`
     font-family: var(--gyle-figures);
     font-variant-numeric: tabular-nums;
   }
+  /* A figure and its unit. */
+  .whole {
+    white-space: nowrap;
+  }
   .unseen {
     position: absolute;
     inline-size: 1px;

@@ -6,6 +6,7 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { faultyPlaces, problemsOf } from "../text/book.ts";
+import { whole } from "../text/whole.ts";
 
 interface Stop {
   readonly name: string;
@@ -166,7 +167,7 @@ export class GylePath extends LitElement {
     return html`<li>
       <button class="stop" part="stop" aria-current=${name === this.here ? "page" : nothing} @click=${() => tell(this, "gyle-go", { name })}>
         <span class="joint ${joint}"></span>
-        <span class="label">${label}</span>
+        <span class="label">${whole(label)}</span>
         <span class="counts">${blanks > 0 ? html`${count("blanks", "○", blanks, "to fill")} ${bad}` : html`${bad}`}</span>
       </button>
     </li>`;

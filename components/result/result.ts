@@ -12,6 +12,7 @@ import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { joinFormula, splitFormula } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
+import { whole } from "../text/whole.ts";
 
 const MOMENT = /^\d{4}-\d\d-\d\d(?:T\S+)?$/;
 
@@ -139,7 +140,7 @@ export class GyleResult extends LitElement {
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
-      <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${cell.label}</button></span>
+      <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${whole(cell.label)}</button></span>
       <output part="figure" class="figure ${plain ? "text" : ""} ${moment ? "moment" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${figure}</span>`)}</output>
       <span part="unit" class="unit" ?hidden=${plain || moment}>${breakable(cell.unitText)}</span>
       <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>
@@ -158,7 +159,7 @@ export class GyleResult extends LitElement {
     const formula = visible(joinFormula({ ...splitFormula(cell.formula), note: null }));
     return html`<div class="under">
       ${own ? faultsOf(cell, (formula, label) => this.#set(formula, label)) : nothing}
-      <button part="formula" class="formula printed" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${formula}</button>
+      <button part="formula" class="formula printed" aria-label="Change the formula of ${cell.label}: ${formula}" @click=${this.#edit}>${whole(formula)}</button>
     </div>`;
   }
 

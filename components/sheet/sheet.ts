@@ -12,6 +12,7 @@ import { cautionShape, icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import "../result/result.ts";
 import { readField } from "../text/formula-text.ts";
+import { whole } from "../text/whole.ts";
 import { sheetStyles } from "./sheet-styles.ts";
 
 /** Items that are drawn at once, more than a screen holds, and with each step after. */
@@ -114,7 +115,7 @@ export class GyleSheet extends LitElement {
     const items = itemsOfSheet(session, this.name);
     return html`
       <header part="heading">
-        <h2>${sheet.label ?? labelFromName(sheet.name)}</h2>
+        <h2>${whole(sheet.label ?? labelFromName(sheet.name))}</h2>
         <button class="edged toggle" aria-pressed=${this.formulas ? "true" : "false"} @click=${() => {
           this.formulas = !this.formulas;
         }}>${this.formulas ? "Hide formulas" : "Show formulas"}</button>
@@ -164,7 +165,7 @@ export class GyleSheet extends LitElement {
       }
     }
     if (grave.size + estimates.size === 0) return nothing;
-    const row = (says: string): TemplateResult => html`<li>${cautionShape}<span>${says}</span></li>`;
+    const row = (says: string): TemplateResult => html`<li>${cautionShape}<span>${whole(says)}</span></li>`;
     return html`<ul class="warnings" aria-label="Take care">${[...grave, ...estimates].map(row)}</ul>`;
   }
 
@@ -179,9 +180,9 @@ export class GyleSheet extends LitElement {
         afterPaint(() => import("../plot/plot.ts"));
         return html`<gyle-plot .session=${session} .sheet=${this.name} .item=${item} .at=${at}></gyle-plot>`;
       case "section":
-        return html`<div class="section"><h3>${item.label}</h3>${this.#more(session, item, at, item.label)}</div>`;
+        return html`<div class="section"><h3>${whole(item.label)}</h3>${this.#more(session, item, at, item.label)}</div>`;
       case "prose":
-        return html`<div class="prose" part="prose"><p>${item.text}</p>${this.#more(session, item, at, "this prose")}</div>`;
+        return html`<div class="prose" part="prose"><p>${whole(item.text)}</p>${this.#more(session, item, at, "this prose")}</div>`;
       case "unread":
         return html`<div class="unread">
           <span class="mark">${stateShapes.faulty}</span>

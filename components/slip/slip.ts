@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from "lit";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
+import { whole } from "../text/whole.ts";
 
 /** How long a sentence stays, in milliseconds: time to read two of them twice. A fault stays until it is put away. */
 const STAYS = 9000;
@@ -101,7 +102,7 @@ export class GyleSlip extends LitElement {
       this.says === ""
         ? nothing
         : html`<div class="slip ${this.grave ? "grave" : ""}" part="slip">
-            <p>${this.says}</p>
+            <p>${whole(this.says)}</p>
             ${this.act === null ? nothing : html`<button class="edged" @click=${this.#run}>${this.act.label}</button>`}
             <button aria-label="Put this away" @click=${() => this.#away()}>${icons.close}</button>
           </div>`;

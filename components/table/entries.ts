@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from "lit";
 import { type ColumnResult, printUnit, type Session, type TableResult, wordFault } from "../../engine/index.ts";
 import { waitsFor } from "../text/standing.ts";
+import { whole } from "../text/whole.ts";
 import type { Place, Stretch } from "./grid.ts";
 
 /** Whether a column's entries are typed with figures' keys. */
@@ -47,10 +48,11 @@ export const statusOf = (
     if (draft.trim() === "") return "Left empty: missing.";
     const understood = session.understand(table.name, draft, column.name);
     if ("ask" in understood)
-      return `${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`;
-    return understood.ok ? `${understood.says} – Enter keeps` : html`<span class="faulty">${understood.says}</span>`;
+      return html`${whole(`${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`)}`;
+    const says = whole(understood.says);
+    return understood.ok ? html`${says} – Enter keeps` : html`<span class="faulty">${says}</span>`;
   }
   if (column.state === "waiting") return html`${waitsFor(from, session, column.waitingFor)}`;
   const fault = column.faults[0] ?? column.entryFaults.get(at.row);
-  return fault === undefined ? " " : html`<span class="faulty">${wordFault(fault)}</span>`;
+  return fault === undefined ? " " : html`<span class="faulty">${whole(wordFault(fault))}</span>`;
 };

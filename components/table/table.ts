@@ -10,6 +10,7 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
+import { whole } from "../text/whole.ts";
 import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
 import { bringIntoView, showEdges } from "./edges.ts";
 import { holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
@@ -148,7 +149,7 @@ export class GyleTable extends LitElement {
     const column = table.columns.find(({ name }) => name === this.editingColumn);
     return html`
       <header>
-        <h3 id="label">${table.label}</h3>
+        <h3 id="label">${whole(table.label)}</h3>
         <span class="count">${table.rowCount.toLocaleString("en")} ${table.rowCount === 1 ? "row" : "rows"}</span>
         <button class="edged add" @click=${() => this.#add(table.rowCount)}>${icons.add} Add a row</button>
         <button aria-label="What can be done with ${table.label}" aria-haspopup="menu" aria-expanded="false"
@@ -216,7 +217,7 @@ export class GyleTable extends LitElement {
     return html`<span role="columnheader" part="header" class="header ${column.type.kind.is === "text" ? "words" : ""}">
       <button aria-haspopup="menu" aria-expanded="false" title="What can be done with this column"
         @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, columnMenu(this, session, this.name, column.name, edit))}
-      ><b>${column.state === "faulty" ? html`<span class="faulty">${stateShapes.faulty}</span>` : nothing} ${column.label}</b><span class="unit">${column.unitText}</span></button>
+      ><b>${column.state === "faulty" ? html`<span class="faulty">${stateShapes.faulty}</span>` : nothing} ${whole(column.label)}</b><span class="unit">${column.unitText}</span></button>
       ${edit === null ? nothing : html`<button class="formula" aria-label="Change the formula of ${column.label}: ${column.formula}" title=${column.formula ?? ""} @click=${edit}>${column.formula}</button>`}
     </span>`;
   }

@@ -3,6 +3,7 @@ import { applyMend, type CellResult, type Session, wordCaution, wordFault } from
 import { labelOf, listed } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { cautionShape } from "../look/icons.ts";
+import { whole } from "./whole.ts";
 
 /** Most lines that are named where the pointer rests on what a line waits for. */
 const NAMED = 12;
@@ -13,7 +14,7 @@ export const breakable = (unit: string): TemplateResult[] =>
 
 /** A link that goes to a line. */
 export const goLink = (from: EventTarget, session: Session, name: string): TemplateResult =>
-  html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${labelOf(session, name)}</button>`;
+  html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${whole(labelOf(session, name))}</button>`;
 
 /**
  * "waits for Rest measured and 2 more", a link to the first of them. It is one piece of text that stays where it begins, so
@@ -25,7 +26,7 @@ export const waitsFor = (from: EventTarget, session: Session, names: readonly st
   const more = names.length === 1 ? "" : ` and ${names.length - 1} more`;
   const text = labelOf(session, first) + more;
   return html`<span class="waits"><span class="says waiting">waits for</span>
-    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first })}>${text}</button></span>`;
+    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first })}>${whole(text)}</button></span>`;
 };
 
 /** Cautions that belong to the line itself; safety and estimates are said once a sheet. */
@@ -40,21 +41,21 @@ export const stateWord = (cell: CellResult, blank: boolean): string => {
 
 /** What is said beside a line, with the ways on: to the blanks it waits for, to the cause of its fault; its cautions; its note. */
 export const besideLine = (host: EventTarget, session: Session, cell: CellResult, blank: boolean): TemplateResult => {
-  const note = cell.note === null ? nothing : html`<span class="note">${cell.note}</span>`;
+  const note = cell.note === null ? nothing : html`<span class="note">${whole(cell.note)}</span>`;
   if (cell.state === "waiting" && !blank) return html`${waitsFor(host, session, cell.waitingFor)}${note}`;
   if (cell.state === "faulty") {
     if (cell.because === null) return html`${note}`;
     return html`<span class="says faulty">faulty because of</span> ${goLink(host, session, cell.because)}${note}`;
   }
   const cautions = ownCautions(cell.cautions);
-  return html`${cautions.map((caution) => html`<span class="caution">${cautionShape} ${wordCaution(caution)}</span>`)}${note}`;
+  return html`${cautions.map((caution) => html`<span class="caution">${cautionShape} ${whole(wordCaution(caution))}</span>`)}${note}`;
 };
 
 /** A line's own faults in words, each with the mends that can be made; `set` keeps a mended formula. */
 export const faultsOf = (cell: CellResult, set: (formula: string, label: string) => void): TemplateResult =>
   html`${cell.faults.map(
     (fault) => html`<div class="faults">
-      <p class="says faulty"><span>faulty:</span> ${wordFault(fault)}</p>
-      ${fault.mends.map((mend) => html`<button class="edged" @click=${() => set(applyMend(cell.formula, mend), mend.label)}>${mend.label}</button>`)}
+      <p class="says faulty"><span>faulty:</span> ${whole(wordFault(fault))}</p>
+      ${fault.mends.map((mend) => html`<button class="edged" @click=${() => set(applyMend(cell.formula, mend), mend.label)}>${whole(mend.label)}</button>`)}
     </div>`,
   )}`;

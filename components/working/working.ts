@@ -6,6 +6,7 @@ import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape } from "../look/icons.ts";
 import { faultsOf, goLink } from "../text/standing.ts";
+import { whole } from "../text/whole.ts";
 import { workingStyles } from "./working-styles.ts";
 
 /** Most lines of a list that are named; the rest are counted. */
@@ -46,16 +47,16 @@ export class GyleWorking extends LitElement {
     const { session, name } = this;
     const working = session?.working(name) ?? null;
     if (session === null || working === null) return nothing;
-    return html`<h3>${working.label}</h3>
+    return html`<h3>${whole(working.label)}</h3>
       <p class="name">${working.name}</p>
       ${this.#standing(session, working)}
       <dl class="paper" part="paper">
         ${row("Formula", working.formula)}
         ${working.withFigures === null ? nothing : row("With the figures put in", working.withFigures)}
-        ${working.shown === "" ? nothing : html`<div><dt>Gives</dt><dd class="gives">${working.shown}</dd></div>`}
+        ${working.shown === "" ? nothing : html`<div><dt>Gives</dt><dd class="gives">${whole(working.shown)}</dd></div>`}
       </dl>
-      ${working.note === null ? nothing : html`<h4>Note</h4><p class="note">${working.note}</p>`}
-      ${working.cautions.map((caution) => html`<p class="caution">${cautionShape} ${wordCaution(caution)}</p>`)}
+      ${working.note === null ? nothing : html`<h4>Note</h4><p class="note">${whole(working.note)}</p>`}
+      ${working.cautions.map((caution) => html`<p class="caution">${cautionShape} ${whole(wordCaution(caution))}</p>`)}
       ${this.#steps(working)}
       ${this.#links("Draws on", working.drawsOn)}
       ${this.#links("Draws on this", working.feeds)}
@@ -88,8 +89,8 @@ export class GyleWorking extends LitElement {
           withFigures,
           shown,
           usual,
-        }) => html`<li><code>${withFigures}</code>${shown === "" ? nothing : html` gives <b class="figures">${shown}</b>`}
-          ${usual.length === 0 ? nothing : html`<p class="usual">taken as usual: ${usual.join(", ")}</p>`}</li>`,
+        }) => html`<li><code>${whole(withFigures)}</code>${shown === "" ? nothing : html` gives <b class="figures">${whole(shown)}</b>`}
+          ${usual.length === 0 ? nothing : html`<p class="usual">taken as usual: ${whole(usual.join(", "))}</p>`}</li>`,
       )}</ol>`;
   }
 
@@ -102,8 +103,8 @@ export class GyleWorking extends LitElement {
           label,
           shown,
           state,
-        }) => html`<li><button class="link" title=${name} @click=${() => tell(this, "gyle-go", { name })}>${label}</button>
-          <span class="figures ${state}">${state === "ready" ? shown : state}</span></li>`,
+        }) => html`<li><button class="link" title=${name} @click=${() => tell(this, "gyle-go", { name })}>${whole(label)}</button>
+          <span class="figures ${state}">${state === "ready" ? whole(shown) : state}</span></li>`,
       )}</ul>
       ${and(links.length - LISTED)}`;
   }
@@ -112,10 +113,11 @@ export class GyleWorking extends LitElement {
 /** What is not listed. */
 const and = (more: number) => (more > 0 ? html`<p class="small">and ${more} more</p>` : nothing);
 
-const row = (term: string, text: string) => (text === "" ? nothing : html`<div><dt>${term}</dt><dd>${text}</dd></div>`);
+const row = (term: string, text: string) =>
+  text === "" ? nothing : html`<div><dt>${term}</dt><dd>${whole(text)}</dd></div>`;
 
 const about = (term: string, text: string | undefined) =>
-  text === undefined || text === "" ? nothing : html`<dt>${term}</dt><dd>${text}</dd>`;
+  text === undefined || text === "" ? nothing : html`<dt>${term}</dt><dd>${whole(text)}</dd>`;
 
 /** What is to be known of a brewing function. Its caution stands here where the line itself does not carry it. */
 function functionOf(
@@ -125,9 +127,9 @@ function functionOf(
   const told = cautions.some(({ data }) => "says" in data && data.says === caution?.says);
   return html`<section aria-label=${name}>
     <h4><code>${name}</code></h4>
-    <p class="small">${says}</p>
+    <p class="small">${whole(says)}</p>
     <dl>${about("Source", source)}${about("Holds for", range)}${about("Known error", error)}</dl>
-    ${caution === undefined || told ? nothing : html`<p class="caution">${cautionShape} ${caution.says}</p>`}
+    ${caution === undefined || told ? nothing : html`<p class="caution">${cautionShape} ${whole(caution.says)}</p>`}
   </section>`;
 }
 
