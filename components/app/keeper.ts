@@ -10,7 +10,7 @@ import {
   type Saved,
   type SaveHow,
 } from "../storage/files.ts";
-import { readLink } from "../storage/link.ts";
+import type { LinkRead } from "../storage/link.ts";
 import type { Keeping, OpenBook } from "../storage/open-book.ts";
 import type { BookEntry, Place } from "../storage/store.ts";
 import { nextTitle } from "../storage/title.ts";
@@ -91,7 +91,7 @@ export class Keeper {
 
   /** Takes the book in hand that the address carries or names; false: it does neither. */
   async #addressed(): Promise<boolean> {
-    const link = await readLink(location.href);
+    const link = await carried();
     if (link.is === "broken") {
       this.#drop();
       this.home.say(link.says, true);
@@ -266,3 +266,12 @@ export class Keeper {
     return this.#opened(await this.shelf.openCopy(book.id, title, change));
   }
 }
+
+/** The book that the page's address carries. What reads one is fetched where there is something to read. Never throws. */
+const carried = (): Promise<LinkRead> =>
+  location.hash.startsWith("#book.")
+    ? import("../storage/link.ts").then(
+        ({ readLink }) => readLink(location.href),
+        () => ({ is: "broken", says: "What reads links could not be fetched. Load this page anew with a network." }),
+      )
+    : Promise.resolve({ is: "none" });

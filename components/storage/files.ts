@@ -1,4 +1,3 @@
-import { fileOpen, fileSave, supported } from "browser-fs-access";
 import { wasCancelled } from "./trouble.ts";
 
 /** A larger file is refused before it is read, in bytes: it is no brew book, and would only exhaust the device. */
@@ -63,10 +62,16 @@ interface Launching {
   launchQueue?: { setConsumer(consumer: (launch: { files: readonly FileSystemHandle[] }) => void): void };
 }
 
+/** What opens and writes files, fetched when it is first wanted; null where there is no network for it. */
+const fileAccess = (): Promise<typeof import("browser-fs-access") | null> =>
+  import("browser-fs-access").catch(() => null);
+
 /** Lets a file be chosen and reads it. Call from the handler of a click or key. */
 export async function pickFile(): Promise<Picked> {
   try {
-    const file = await fileOpen(GYLE);
+    const access = await fileAccess();
+    if (access === null) return failed("What opens files could not be fetched. Drop the file on the page instead.");
+    const file = await access.fileOpen(GYLE);
     return await readFile(file, file.handle ?? null);
   } catch (error) {
     return wasCancelled(error) ? { is: "cancelled" } : failed("The browser could not open a file here.");
@@ -140,16 +145,24 @@ export async function saveText(
   how: SaveHow,
 ): Promise<{ readonly saved: Saved; readonly file: BookFile | null }> {
   try {
-    if (file?.handle && how.as !== true) return await saveInPlace(text, file, file.handle, how.over === true);
-    if (!supported) return { saved: downloadText(text, file?.name ?? name), file };
-    const handle = await fileSave(blobOf(text), { ...GYLE, fileName: file?.name ?? name });
+    const access = await fileAccess();
+    if (access !== null && file?.handle && how.as !== true)
+      return await saveInPlace(text, file, file.handle, how.over === true, access.fileSave);
+    if (access?.supported !== true) return { saved: downloadText(text, file?.name ?? name), file };
+    const handle = await access.fileSave(blobOf(text), { ...GYLE, fileName: file?.name ?? name });
     return handle === null ? { saved: { is: "cancelled" }, file } : await written(handle);
   } catch (error) {
     return { saved: wasCancelled(error) ? { is: "cancelled" } : unwritten(file?.name ?? name, error), file };
   }
 }
 
-async function saveInPlace(text: string, file: BookFile, handle: AskingHandle, over: boolean) {
+async function saveInPlace(
+  text: string,
+  file: BookFile,
+  handle: AskingHandle,
+  over: boolean,
+  fileSave: typeof import("browser-fs-access").fileSave,
+) {
   const leave = await handle.requestPermission?.({ mode: "readwrite" });
   if (leave !== undefined && leave !== "granted")
     return { saved: failed(`The browser was not allowed to write ${file.name}. Nothing was written to it.`), file };
