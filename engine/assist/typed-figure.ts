@@ -4,7 +4,7 @@ import { loosened, spelledLoosely } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { wordFault } from "../diagnostics/wording.ts";
 import { CURRENCIES_OF, decimalOf, vulgarValue } from "../parser/slips.ts";
-import { type AmbiguousUnit, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
+import { type AmbiguousUnit, countriesBehind, OUNCE_OF_VOLUME } from "../units/ambiguous.ts";
 import { printUnit, shownUnitOf } from "../units/compound.ts";
 import { dimension } from "../units/dimension.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
@@ -27,7 +27,12 @@ export interface Meant {
 
 /** Everything that the typed figure may mean here, or why it means nothing. */
 export type FiguresMeant =
-  | { readonly ok: true; readonly meant: readonly Meant[] }
+  | {
+      readonly ok: true;
+      readonly meant: readonly Meant[];
+      /** The question, where it is not which of several readings of one figure is meant. */
+      readonly asks?: string;
+    }
   | { readonly ok: false; readonly says: string };
 
 const refused = (says: string): FiguresMeant => ({ ok: false, says });
@@ -72,7 +77,28 @@ export function figuresMeant(
     .replace(/[\u00a0\u2009\u202f]/g, " ")
     .replace(/^\+/, "");
   const plain = kind === null || sameKind(kind, LENGTH) ? withoutMarks(text) : withCode(text, kind);
-  return plainFigures(withoutFractions(plain), typed, kind, unit, head);
+  const figures = withoutFractions(plain);
+  return rangeMeant(figures, typed, kind, unit, head) ?? plainFigures(figures, typed, kind, unit, head);
+}
+
+const RANGE = /^(-?[\d.,]+)\s*([^\s\d-][^\d-]*?)?\s*(?:-|\bto\b)\s*([\d.,]+)\s*([^\d-]*)$/u;
+
+/** `65-68 °C`: a field takes one figure, so that it is asked which of the two; null: it is no range. */
+function rangeMeant(
+  text: string,
+  typed: string,
+  kind: Kind | null,
+  unit: ShownUnit | null,
+  head: HeadReading,
+): FiguresMeant | null {
+  const [, low = "", lowUnit, high = "", highUnit = ""] = RANGE.exec(text) ?? [];
+  if (low === "" || kind === null) return null;
+  const ends = [`${low} ${lowUnit ?? highUnit}`, `${high} ${highUnit}`].map((end) =>
+    plainFigures(end.trim(), end, kind, unit, head),
+  );
+  const meant = ends.flatMap((end) => (end.ok ? end.meant : []));
+  if (ends.some(({ ok }) => !ok) || meant[0]?.literal === meant.at(-1)?.literal) return null;
+  return { ok: true, meant, asks: `"${typed.trim()}" is a range, and one figure is wanted. Which?` };
 }
 
 /** `$5/kg` and `5 $/kg` where money is wanted in a currency that is written with the sign: `5 CAD/kg`. */
@@ -127,7 +153,7 @@ function plainFigures(
   if (clock.length > 0) return settled(clock, kind, head, takes);
   if (/^\d/.test(rest))
     return refused(`"${text}" is two figures with nothing between. A fraction is typed such as 36 1/8. ${takes}`);
-  const units = unitsMeant(rest, kind, head);
+  const units = wordsMeant(rest, kind, head);
   if (units.ok)
     return settled(
       numerals.flatMap((numeral) => units.units.map((one) => withUnit(numeral, one))),
@@ -190,6 +216,20 @@ function settled(literals: readonly string[], kind: Kind | null, head: HeadReadi
       meant.push({ literal, value: found.value, kind: found.type.kind, unit: found.type.unit, figure });
   }
   return { ok: true, meant };
+}
+
+/** The units behind a figure, however they are said: `gal US`, `in °C`, `°F in °C`. */
+function wordsMeant(rest: string, kind: Kind | null, head: HeadReading): UnitsMeant {
+  const plain = unitsMeant(rest, kind, head);
+  if (plain.ok || kind === null) return plain;
+  const [turned] = countriesBehind(`1 ${rest}`);
+  if (turned?.end === rest.length + 2) return unitsMeant(turned.unit, kind, head);
+  const [, first = "", second = ""] = /^(?:(.+?)\s+)?(?:in|into|to|as)\s+(.+)$/.exec(rest) ?? [];
+  const wanted = unitsMeant(second, kind, head);
+  if (second === "" || !wanted.ok) return plain;
+  const own = first === "" ? (/^in\s/.test(rest) ? unitsMeant("in", kind, head) : null) : unitsMeant(first, kind, head);
+  if (first !== "") return own ?? plain;
+  return { ok: true, units: [...wanted.units, ...(own?.ok === true ? own.units : [])] };
 }
 
 type UnitsMeant =

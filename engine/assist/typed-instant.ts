@@ -1,4 +1,5 @@
 import { datesOf, parseInstant, two } from "../parser/numbers.ts";
+import { spokenDates } from "../parser/spoken-dates.ts";
 import { formatInstant } from "../units/instant.ts";
 
 /** The instants, as the language writes them, that were meant; or why none was. */
@@ -33,6 +34,11 @@ export function instantsMeant(typed: string, today: number | null): InstantsMean
   }
   const [, year, , month = "", day = "", behind] = DATE_FIRST.exec(text) ?? [];
   if (year !== undefined) return sound([withClock(`${year}-${two(month)}-${two(day)}`, behind)], text);
+  const [spoken] = spokenDates(text);
+  if (spoken?.start === 0) {
+    const behind = text.slice(spoken.end).replace(/^,?\s*(?:at\s+)?/, "");
+    return sound([spoken.written + (behind === "" ? "" : `T${clockOf(behind) ?? "none"}`)], text);
+  }
   const [, first = "", sign, second = "", last, clock] = YEAR_LAST.exec(text) ?? [];
   if (last === undefined) return { ok: false, says: `"${text}" is no date or time. ${EXAMPLE}` };
   return sound(

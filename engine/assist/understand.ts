@@ -169,7 +169,7 @@ function figureMeant(model: Model, field: Field, typed: string): Understood {
   }));
   return only === undefined
     ? refused(`"${typed.trim()}" is no figure that can be read.`)
-    : settledOn(only, others, `"${typed.trim()}" can be read in ${waysOf(others)}. Which is meant?`);
+    : settledOn(only, others, found.asks ?? `"${typed.trim()}" can be read in ${waysOf(others)}. Which is meant?`);
 }
 
 const waysOf = (others: readonly Choice[]): string => (others.length === 1 ? "two ways" : `${others.length + 1} ways`);

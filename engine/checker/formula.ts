@@ -1,18 +1,23 @@
 import { nearestSpelling } from "../base/nearest.ts";
 import type { Span } from "../base/span.ts";
-import { mendAlike } from "../diagnostics/alike.ts";
+import { mendAlike, mendTogether } from "../diagnostics/alike.ts";
 import { type Caution, caution, type Fault, fault, mend } from "../diagnostics/diagnostic.ts";
 import { equalTexts } from "../operations/comparison.ts";
+import { CURRENCIES_OF } from "../parser/slips.ts";
 import { quoteText } from "../parser/texts.ts";
 import type { BlankNode, ParsedFormula } from "../parser/tree.ts";
+import type { UnitBook } from "../units/book.ts";
 import type { Type } from "../values/kind.ts";
 import { type Check, UNKNOWN_TYPE } from "./check.ts";
 import type { CheckedBlank, CheckedFormula, CheckedNode, Step, Within } from "./checked.ts";
 import type { CheckEnvironment, Scope } from "./environment.ts";
 import { checkNode } from "./expression.ts";
+import { habitsMeant } from "./habits.ts";
 import { labelsMeant } from "./labels-meant.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
+import { spelledLoosely } from "./meant.ts";
 import { moneyMeant } from "./money-meant.ts";
+import { statedText } from "./places.ts";
 import { Work } from "./work.ts";
 
 /** Checks one formula with its tail. Never throws; every fault has its place in the formula's text. */
@@ -37,7 +42,6 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     ...parsed.faults,
     ...check.faults.slice(parsed.faults.length).filter((found) => !isTold(parsed, found)),
   ];
-  const meant = labelsMeant(parsed, faults, environment.names, scope);
   return {
     type: check.faults.length === 0 ? type : UNKNOWN_TYPE,
     root: sound ? root : null,
@@ -45,9 +49,38 @@ export function checkFormula(parsed: ParsedFormula, environment: CheckEnvironmen
     step: tail.step,
     within: tail.within,
     note: parsed.note?.text ?? null,
-    faults: mendAlike(moneyMeant(parsed.text, meant, environment.currencies)),
+    faults: faults.length === 0 ? faults : meantBy(parsed, faults, environment, scope),
     cautions: root === null ? [] : cautionsOfCalls(root, environment.library),
   };
+}
+
+/** The faults of a formula as whoever typed it meant it, and mended together where that is certain. */
+function meantBy(
+  parsed: ParsedFormula,
+  found: readonly Fault[],
+  { names, units, currencies }: CheckEnvironment,
+  scope: Scope,
+): readonly Fault[] {
+  if (parsed.text.length > LONGEST_BY_HAND) return mendAlike(found);
+  const stated = statedText(parsed);
+  const faults = labelsMeant(stated, habitsMeant(stated, found, units), names, scope);
+  return mendTogether(mendAlike(moneyMeant(parsed.text, faults, currencies)), (each) => isCertain(each, units));
+}
+
+/** Nobody types more than so many characters, in which places are looked for again and again. */
+const LONGEST_BY_HAND = 2_000;
+
+/** A figure or a date in another writing. */
+const FIGURE = /^-?\d[\d.]*(?:e[+-]?\d+)?$|^\d{4}-/;
+
+/** Whether the one mend of a fault is what was meant, and no guess at a word that is only near to it. */
+function isCertain({ code, data, mends: [only] }: Fault, units: UnitBook): boolean {
+  if (code === "syntax") return only?.label.startsWith("Write ") === true;
+  if (code === "bad-number") return FIGURE.test(only?.replace[0]?.text ?? "");
+  if (code === "unknown-name") return data.labels?.length === 1;
+  return (
+    code === "unknown-unit" && (spelledLoosely(data.spelling, units).length === 1 || CURRENCIES_OF.has(data.spelling))
+  );
 }
 
 /** Faults of a spelling: they hold, whatever else is wrong round it. */

@@ -31,3 +31,36 @@ export function mendAlike(faults: readonly Fault[]): readonly Fault[] {
     }),
   }));
 }
+
+/** Every replacement once, in order. */
+function together(mends: readonly Mend[]): readonly Replacement[] {
+  const all = new Map(
+    mends.flatMap(({ replace }) => replace.map((each) => [`${each.span.start} ${each.span.end}`, each])),
+  );
+  return [...all.values()].toSorted((a, b) => a.span.start - b.span.start);
+}
+
+/**
+ * Makes slips of several kinds be mended at once where each has one mend that is `certain`: `1,5 kg at 60F` is one button. Where a
+ * choice is left, as of `1,5 gal`, each choice mends what is certain too.
+ */
+export function mendTogether(faults: readonly Fault[], certain: (fault: Fault) => boolean): readonly Fault[] {
+  const sure = faults.filter((fault) => fault.mends.length === 1 && certain(fault));
+  const all = together(sure.flatMap(({ mends }) => mends));
+  if (sure.length === 0 || !apart(all)) return faults;
+  return faults.map((fault) => {
+    if (fault === sure[0] && all.length > (fault.mends[0]?.replace.length ?? 0))
+      return {
+        ...fault,
+        mends: [{ label: all.length === 2 ? "Mend both" : `Mend all ${all.length}`, replace: all }, ...fault.mends],
+      };
+    if (fault.mends.length < 2) return fault;
+    return {
+      ...fault,
+      mends: fault.mends.map((mend) => {
+        const more = together([mend, { label: "", replace: all }]);
+        return ALONE.has(mend.label) || !apart(more) ? mend : { ...mend, replace: more };
+      }),
+    };
+  });
+}

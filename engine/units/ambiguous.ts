@@ -36,3 +36,25 @@ export const OUNCE_OF_VOLUME: AmbiguousUnit = ambiguous("oz", ["ounce", "ounces"
   "US fl oz": "29.57 mL",
   "imp fl oz": "28.41 mL",
 });
+
+/** What measures of a country begin with. */
+const COUNTRIES: readonly (readonly [RegExp, readonly string[]])[] = [
+  [/^(?:u\.?s\.?a?\.?|american)$/i, ["US", "short"]],
+  [/^(?:u\.?k\.?|imp(?:erial)?\.?|british)$/i, ["imp", "UK", "long"]],
+];
+
+const COUNTRY_BEHIND =
+  /(?<=\d\s*)(\p{L}[\p{L}.]*(?: \p{L}+\.?)?)[\s,]*(?:\(\s*)?(u\.?s\.?a?\.?|american|u\.?k\.?|imp(?:erial)?\.?|british)(?:\s*\))?(?![\p{L}\p{M}\p{Nd}_])/giu;
+
+/** Units behind figures that have their country behind them, `5 gal US`, `5 gallons (imperial)`, with the unit that is meant: `US gal`. */
+export function countriesBehind(
+  text: string,
+): readonly { readonly start: number; readonly end: number; readonly unit: string }[] {
+  return [...text.matchAll(COUNTRY_BEHIND)].flatMap(({ 0: typed, 1: word = "", 2: country = "", index }) => {
+    const [, beginnings = []] = COUNTRIES.find(([spelt]) => spelt.test(country)) ?? [];
+    const spelling = word.toLowerCase().replace(/\.$/, "");
+    const named = AMBIGUOUS_UNITS.find((one) => one.word === spelling || one.names.includes(spelling));
+    const unit = named?.choices.find(({ symbol }) => beginnings.some((each) => symbol.startsWith(`${each} `)));
+    return unit === undefined ? [] : [{ start: index, end: index + typed.length, unit: unit.symbol }];
+  });
+}
