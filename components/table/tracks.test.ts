@@ -54,6 +54,18 @@ describe("the columns of a table", () => {
       expect(label.getBoundingClientRect().height).toBeLessThan(2.5 * 16 * 1.2);
   });
 
+  test("show a moment whole where there is no room to spare", async () => {
+    const session = createSession(
+      "gylebook 1\nsheet log\ntable tank\n  column taken : instant\n  column temp : °C\n  rows\n    2026-03-02T13:00, 18.5\n  end\n",
+    );
+    const item = session.workbook.sheets[0]?.pages.flat()[0] ?? null;
+    const table = await mount("gyle-table", { session, name: "log.tank", item: item?.is === "table" ? item : null });
+    table.style.inlineSize = "200px";
+    await drawn(table);
+    expect(inside(table, ".entry").textContent?.trim()).toBe("2026-03-02 13:00");
+    expect(cut(table, ".entry")).toEqual([]);
+  });
+
   test("have room for a result longer than results mostly are", async () => {
     const table = await open(["Pale ale malt, 1234567.5, 81.0, 4.50"], 400);
     expect(inside(table, '[data-column="4"]').textContent?.trim()).toBe("2469135.0");

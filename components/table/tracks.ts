@@ -9,7 +9,7 @@ import { isInstant, shownEntry } from "./entries.ts";
 /** Rows whose entries decide how wide a column is. */
 const MEASURED = 40;
 /** Padding and rule of an entry or header. */
-const EDGES = 1.0625;
+const EDGES = 1.125;
 /** A character of the face of figures. */
 const FIGURE = 0.625;
 /** Characters of the face of words, bold as headers are, by their width; and what is left of it where they are not bold. */
@@ -81,7 +81,7 @@ export const tracksOf = (session: Session, table: TableResult): string => {
 const reckoned = (session: Session, table: TableResult): string => {
   const digits = Math.max(3, String(table.rowCount).length);
   const number = 0.75 + digits / 2;
-  const widths = table.columns.map((column) => Math.round(widthOf(session, table, column) * 100) / 100);
+  const widths = table.columns.map((column) => Math.ceil(widthOf(session, table, column) * 100) / 100);
   const least = widths.reduce((sum, width) => sum + width, number);
   return `--tracks: ${number}rem ${widths.map((width) => `minmax(${width}rem, ${width}fr)`).join(" ")} ${TOOLS}; --least: calc(${least.toFixed(2)}rem + ${TOOLS})`;
 };
