@@ -2,6 +2,7 @@ import "./known-language.ts";
 import uPlot from "uplot";
 import type { PlotData } from "./plot-data.ts";
 import { aligned, inOrder, nearest, thinned } from "./points.ts";
+import { DOTTED, strokeOf } from "./strokes.ts";
 
 /** A plot that stands on the page. */
 export interface Drawing {
@@ -12,13 +13,6 @@ export interface Drawing {
   fit(): void;
   destroy(): void;
 }
-
-/** Lines are told apart by stroke as well as colour. */
-const DASHES: readonly number[][] = [[], [8, 4], [2, 4], [12, 4, 2, 4]];
-const STROKES = ["--gyle-accent", "--gyle-waiting", "--gyle-ink", "--gyle-fault"];
-
-/** Most points that are also drawn as dots. */
-const DOTTED = 60;
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 const DAY = 86_400;
@@ -35,13 +29,16 @@ const moment = (seconds: number, previous: number | undefined): string => {
   return previous !== undefined && Math.floor(previous / DAY) === Math.floor(seconds / DAY) ? time : `${day} ${time}`;
 };
 
-/** Figures of an axis as a book writes figures: digits never grouped, and as many decimals as the steps between them have. */
-export const stepped = (splits: readonly number[], step: number): string[] => {
-  const decimals =
-    step
-      .toFixed(FINEST_DECIMAL)
-      .replace(/\.?0+$/, "")
-      .split(".")[1]?.length ?? 0;
+/** Units whose figures are never written with fewer decimals: a specific gravity is 1.050. */
+const LEAST_DECIMALS: Readonly<Record<string, number>> = { SG: 3 };
+
+/** Figures of an axis as a book writes figures: digits never grouped, and all with as many decimals as the steps between them and their unit have. */
+export const stepped = (splits: readonly number[], step: number, unit: string): string[] => {
+  const ofStep = step
+    .toFixed(FINEST_DECIMAL)
+    .replace(/\.?0+$/, "")
+    .split(".")[1];
+  const decimals = Math.max(ofStep?.length ?? 0, LEAST_DECIMALS[unit] ?? 0);
   return splits.map((each) => each.toFixed(decimals).replace("-", "−"));
 };
 
@@ -79,14 +76,14 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
   let order = inOrder(data);
   /** The figures to draw: no more than the drawing has places for. */
   const points = (): uPlot.AlignedData => aligned(drawn, thinned(drawn, order, size().width * devicePixelRatio));
-  const axis = {
+  const axisIn = (unit: string) => ({
     stroke: ink,
     font,
     labelFont: font,
     grid: { stroke: rule, width: 1 },
     ticks: { stroke: rule, width: 1 },
-    values: (_: uPlot, splits: number[], __: number, ___: number, step: number) => stepped(splits, step),
-  };
+    values: (_: uPlot, splits: number[], __: number, ___: number, step: number) => stepped(splits, step, unit),
+  });
   const plot = new uPlot(
     {
       ...size(),
@@ -97,7 +94,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       scales: { x: { time: data.across.instants }, ...Object.fromEntries(units.map((unit) => [`y ${unit}`, {}])) },
       axes: [
         {
-          ...axis,
+          ...axisIn(data.across.unitText),
           ...(data.across.instants
             ? {
                 values: (_: uPlot, splits: number[]) => splits.map((each, at) => moment(each, splits[at - 1])),
@@ -106,7 +103,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
             : {}),
         },
         ...units.map((unit, at) => ({
-          ...axis,
+          ...axisIn(unit),
           scale: `y ${unit}`,
           side: at % 2 === 0 ? 3 : 1,
           size: 58,
@@ -122,15 +119,16 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       series: [
         {},
         ...data.lines.map(({ label, unitText }, at) => {
-          const stroke = colour(box, STROKES[at % STROKES.length] ?? "--gyle-ink");
+          const { colour: name, dash, filled } = strokeOf(at);
+          const stroke = colour(box, name);
           return {
             label,
             scale: `y ${unitText}`,
             stroke,
             width: 2,
-            dash: DASHES[at % DASHES.length] ?? [],
+            dash: [...dash],
             spanGaps: true,
-            points: { show: order.length <= DOTTED, size: 7, fill: ground },
+            points: { show: order.length <= DOTTED, size: 7, fill: filled ? stroke : ground },
           };
         }),
       ],

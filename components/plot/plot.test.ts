@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { createSession, type PlotItem, type Session } from "../../engine/index.ts";
 import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
 import { stepped } from "./drawing.ts";
@@ -81,10 +81,46 @@ test("shows a changed figure in the drawing that stands, and leaves it alone whi
 });
 
 test("an axis never groups digits, in which a point or comma could be read as the decimal one, nor rounds a step away", () => {
-  expect(stepped([0, 500, 1000, 1500], 500)).toEqual(["0", "500", "1000", "1500"]);
-  expect(stepped([1.045, 1.0475, 1.05], 0.0025)).toEqual(["1.0450", "1.0475", "1.0500"]);
-  expect(stepped([-0.1, 0, 0.1], 0.1)).toEqual(["−0.1", "0.0", "0.1"]);
-  expect(stepped([-10, 0], 10)).toEqual(["−10", "0"]);
+  expect(stepped([0, 500, 1000, 1500], 500, "L")).toEqual(["0", "500", "1000", "1500"]);
+  expect(stepped([1.045, 1.0475, 1.05], 0.0025, "SG")).toEqual(["1.0450", "1.0475", "1.0500"]);
+  expect(stepped([-0.1, 0, 0.1], 0.1, "°C")).toEqual(["−0.1", "0.0", "0.1"]);
+  expect(stepped([-10, 0], 10, "°C")).toEqual(["−10", "0"]);
+});
+
+test("a specific gravity on an axis has three decimals at the least, and all of an axis as many", () => {
+  expect(stepped([1, 1.01, 1.05], 0.01, "SG")).toEqual(["1.000", "1.010", "1.050"]);
+  expect(stepped([1, 1.05, 1.1], 0.05, "SG")).toEqual(["1.000", "1.050", "1.100"]);
+  expect(stepped([1, 1.005], 0.005, "SG")).toEqual(["1.000", "1.005"]);
+});
+
+test("the key names each line beside the stroke and the point it is drawn with, no two alike without colour", async () => {
+  const plot = await open(smallBook());
+  const items = [...inside(plot, ".key").children];
+  expect(items.map(({ textContent }) => textContent?.trim())).toEqual(["Gravity in °P", "Temp in °C"]);
+  const strokes = items.map((item) => {
+    const mark = item.querySelector("circle")?.getAttribute("class");
+    return `${item.querySelector("path")?.getAttribute("stroke-dasharray")} ${mark}`;
+  });
+  expect(new Set(strokes).size).toBe(2);
+  expect(strokes).toEqual(["null ring", "8 4 filled"]);
+});
+
+test("every line of the key is drawn in its colour", async () => {
+  const plot = await open(smallBook());
+  await import("./drawing.ts");
+  await drawn(plot);
+  const canvas = await vi.waitFor(() => inside<HTMLCanvasElement>(plot, "canvas"));
+  const context = canvas.getContext("2d");
+  const colours = [...inside(plot, ".key").querySelectorAll("svg")].map((each) => getComputedStyle(each).color);
+  const { data = new Uint8ClampedArray() } = context?.getImageData(0, 0, canvas.width, canvas.height) ?? {};
+  const counts = colours.map((colour) => {
+    const [red, green, blue] = colour.match(/\d+/g)?.map(Number) ?? [];
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4)
+      if (data[at] === red && data[at + 1] === green && data[at + 2] === blue && data[at + 3] === 255) count += 1;
+    return count;
+  });
+  for (const count of counts) expect(count).toBeGreaterThan(100);
 });
 
 /** What is drawn of a row across and a line, with nothing but figures in it. */

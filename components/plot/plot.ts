@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, unsafeCSS } from "lit";
+import { css, html, LitElement, nothing, svg, type TemplateResult, unsafeCSS } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import uplotStyles from "uplot/dist/uPlot.min.css?inline";
 import type { PlotItem, Session } from "../../engine/index.ts";
@@ -10,8 +10,10 @@ import { apart, breathe } from "../controllers/slices.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
+import { whole } from "../text/whole.ts";
 import type { Drawing, draw } from "./drawing.ts";
-import { type PlotData, plotData, pointsIn, shownAt } from "./plot-data.ts";
+import { type PlotColumn, type PlotData, plotData, pointsIn, shownAt } from "./plot-data.ts";
+import { DOTTED, strokeOf } from "./strokes.ts";
 
 /** Rows listed in the table beneath; more are read in the book's own table. */
 const LISTED = 300;
@@ -30,6 +32,7 @@ const MANY_POINTS = 5_000;
  * @prop at - its place among the sheet's items
  * @fires gyle-say - an edit was refused
  * @csspart drawing - what is drawn
+ * @csspart key - the name of each line beside the stroke it is drawn with
  * @csspart reading - the point that is read
  */
 export class GylePlot extends LitElement {
@@ -64,6 +67,28 @@ export class GylePlot extends LitElement {
         border-radius: var(--gyle-round);
         background: var(--gyle-field);
         overflow: hidden;
+      }
+      .key {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 1.5rem;
+        padding-block-start: 0.25rem;
+        font-size: 0.9375rem;
+      }
+      .key svg {
+        inline-size: 44px;
+        block-size: 14px;
+        margin-inline-end: 0.25rem;
+        stroke-width: 2;
+        stroke-linecap: butt;
+        vertical-align: -0.1em;
+      }
+      .key .filled {
+        fill: currentColor;
+      }
+      .key .ring {
+        fill: var(--gyle-field);
+        stroke-width: 1;
       }
       .reading {
         min-block-size: 1.75rem;
@@ -101,7 +126,8 @@ export class GylePlot extends LitElement {
         display: none;
       }
       @media print {
-        details {
+        details,
+        .reading {
           display: none;
         }
       }
@@ -237,7 +263,8 @@ export class GylePlot extends LitElement {
           : html`<div class="drawing" part="drawing" role="application" aria-roledescription="plot" tabindex="0"
             aria-label="${item.label}: ${data.lines.map(({ label }) => label).join(", ")} across ${data.across.label}. Left and right arrows read the points."
             @keydown=${this.#keys} ${ref(this.#box)}></div>
-          <p class="reading" part="reading" role="status">${this.point === null ? data.lines.map(({ label, unitText }) => (unitText === "" ? label : `${label} in ${unitText}`)).join(" · ") : shownAt(data, this.point)}</p>
+          <ul class="key" part="key">${data.lines.map((line, at) => keyed(data, line, at))}</ul>
+          <p class="reading" part="reading" role="status">${this.point === null ? nothing : whole(shownAt(data, this.point))}</p>
           <details @toggle=${(event: ToggleEvent) => {
             this.open = event.newState === "open";
           }}>
@@ -288,6 +315,19 @@ export class GylePlot extends LitElement {
     ]);
   };
 }
+
+/** A line of the plot by name, beside the stroke and the point that it is drawn with. */
+const keyed = ({ across }: PlotData, { label, unitText }: PlotColumn, at: number): TemplateResult => {
+  const { colour, dash, filled } = strokeOf(at);
+  const dots = across.figures.length <= DOTTED;
+  return html`<li>
+    <svg viewBox="0 0 44 14" aria-hidden="true" .style=${`color: var(${colour})`}>
+      <path d="M0 7h44" stroke-dasharray=${dash.join(" ") || nothing} />
+      ${dots ? svg`<circle class=${filled ? "filled" : "ring"} cx="22" cy="7" r="3.5" />` : nothing}
+    </svg>
+    <span class="whole">${unitText === "" ? label : `${label} in ${unitText}`}</span>
+  </li>`;
+};
 
 customElements.define("gyle-plot", GylePlot);
 

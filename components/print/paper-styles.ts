@@ -191,8 +191,7 @@ export const paperStyles = css`
   gyle-plot::part(drawing) {
     block-size: 46mm;
   }
-  gyle-plot::part(reading) {
-    min-block-size: 0;
+  gyle-plot::part(key) {
     font-size: 7.5pt;
   }
 `;

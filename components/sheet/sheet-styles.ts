@@ -102,7 +102,7 @@ export const sheetStyles = css`
     padding-block-start: 1.25rem;
   }
   gyle-plot {
-    min-block-size: 24rem;
+    min-block-size: 27rem;
   }
   gyle-entry,
   gyle-result {
