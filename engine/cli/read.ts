@@ -138,6 +138,7 @@ function tellQuestions(
     for (const example of question.examples) output.out(`  ${example}\n`);
     for (const { value, label } of question.choices)
       output.out(`  --answer "${question.about}=${value}"${label === value ? "" : `   ${label}`}\n`);
+    if (question.free) output.out(`  --answer "${question.about}=…"   another\n`);
   }
   output.out(
     against.length > 0

@@ -26,6 +26,8 @@ export interface Detection {
   readonly totals: Seen;
   /** Of the ragged rows those that would fit if a comma between whole figures were a decimal mark. */
   readonly parted: Seen;
+  /** Rows whose date and time of day, in columns of their own, are those of the row before. */
+  readonly sameTime: Seen;
   /** Header lines that stand again among the data. */
   readonly headerAgain: Seen;
   /** By column: changes of unit in mid-file and second batches, before any is asked about. */
@@ -100,7 +102,11 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
   const shape = proposeShape(sample, knows, given, options.headerLine ?? null);
   // A million columns are counted, and told of, but not looked into.
   const names = shape.headers.length > MOST_COLUMNS ? [] : distinctHeaders(shape.headers);
-  const headers = names.map((name, at) => readHeader(name, knows, shape.units[at] ?? null));
+  const headers = names.map((text, at) => {
+    // What sets a second `Temp (°C)` apart is no part of its label.
+    const plain = shape.headers[at]?.trim().replace(/\s+/g, " ") || text;
+    return { ...readHeader(plain, knows, shape.units[at] ?? null), text };
+  });
   const detection: Detection = {
     encoding,
     encodingEvidence: start.evidence,
@@ -112,6 +118,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     ragged: new Seen(),
     totals: new Seen(),
     parted: new Seen(),
+    sameTime: new Seen(),
     headerAgain: new Seen(),
     watches: headers.map(({ role }) => (role === "gravity" || role === "temperature" ? new JumpWatch(role) : null)),
     whole: true,
@@ -168,6 +175,11 @@ async function survey(
   const { shape, headers, columns, marks } = detection;
   const isTime = headers.map(({ role }) => role === "instant" || role === "date" || role === "clock");
   // Where the comma parts the entries, it is no decimal mark unless they are quoted.
+  const [dateAt, clockAt] = [
+    headers.findIndex(({ role }) => role === "date"),
+    headers.findIndex(({ role }) => role === "clock"),
+  ];
+  let before = "";
   const usual = { decimal: shape.separator.value === ";" ? "," : ".", thousands: "" } as const;
   const shown = detection.firstRows as { line: number; entries: readonly string[] }[];
   const reader = new RecordReader(shape.separator.value, (entries, line, problem) => {
@@ -179,6 +191,11 @@ async function survey(
         detection.parted.add(line, entries.join(","));
       if (aside === detection.headerAgain) for (const watch of detection.watches) watch?.begin();
       return;
+    }
+    if (dateAt >= 0 && clockAt >= 0) {
+      const now = `${entries[dateAt]} ${entries[clockAt]}`;
+      if (now === before) detection.sameTime.add(line, now);
+      before = now;
     }
     if (shown.length < ROWS_SHOWN) shown.push({ line, entries: [...entries] });
     for (let at = 0; at < columns.length; at += 1) {

@@ -4,6 +4,7 @@ import type { NumberColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
 import { type Marks, plainFigure, readFigure, shiftPoint } from "./figures.ts";
 import { NumberBuffer } from "./grow.ts";
+import { entryUnit } from "./headers.ts";
 import type { ColumnMapping, Mapping } from "./mapping.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
 import type { ReadUnit } from "./units-in-text.ts";
@@ -89,7 +90,7 @@ export class FigureCells implements CellReader {
   #unitHere(entries: readonly string[], instant: number): ShownUnit | string | null {
     if (this.#unitAt >= 0) {
       const spelling = (entries[this.#unitAt] ?? "").trim();
-      const unit = this.#readUnit(spelling);
+      const unit = entryUnit(spelling, this.#readUnit);
       return unit !== null && unitFits(unit, this.#target.kind) ? unit : spelling;
     }
     let unit = this.#unit;
@@ -104,7 +105,7 @@ export class FigureCells implements CellReader {
     let end = 0;
     for (const found of entry.matchAll(FIGURE_WITH_UNIT)) {
       const figure = readFigure(found[1] ?? "", this.#marks);
-      const unit = this.#readUnit((found[2] ?? "").trim());
+      const unit = entryUnit((found[2] ?? "").trim(), this.#readUnit);
       if (Number.isNaN(figure) || unit === null) break;
       if (!unitFits(unit, this.#target.kind))
         return underHeader(entry, this.#header, `is in ${unitText(unit)}, and ${this.#target.label} is not.`);

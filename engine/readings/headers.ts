@@ -1,4 +1,6 @@
 import { nameKey } from "../base/names.ts";
+import type { ShownUnit } from "../units/unit.ts";
+import type { ReadUnit } from "./units-in-text.ts";
 
 /** What a column of a CSV is for, as far as its header tells. */
 export type Role =
@@ -115,6 +117,14 @@ const HEADER_UNITS: Readonly<Record<string, string>> = {
 
 /** A header's unit as a formula writes it: the figures under `SG×1000` are SG without their point. */
 export const formulaUnit = (unit: string): string => (unit === "SG×1000" ? "SG" : unit);
+
+/** The unit that an entry spells, as a formula or a header writes it: `18.4 C`, `12 lbs`; null for none. */
+export function entryUnit(text: string, readUnit: ReadUnit): ShownUnit | null {
+  const unit = readUnit(text);
+  if (unit !== null) return unit;
+  const called = headerUnit(text, () => false);
+  return called === null ? null : readUnit(called);
+}
 
 /** No unit is spelt longer; what is longer is not looked up. */
 const LONGEST_UNIT = 40;

@@ -1,4 +1,5 @@
 import { nameFromLabel, nameKey } from "../base/names.ts";
+import { sameKind } from "../values/kind.ts";
 import type { Detection } from "./detect.ts";
 import { formulaUnit, type Header, type Role } from "./headers.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
@@ -39,18 +40,28 @@ export function matchColumns(
   const matches = new Map<string, SourceColumn>();
   const open = new Set<string>();
   const wanted = columns.filter(({ kind }) => !isInstant(kind));
+  const isLeft = (source: SourceColumn): boolean => ![...matches.values()].includes(source);
   const given = new Map(wanted.map((column) => [column, asking.given(`column:${column.name}`)]));
   for (const [column, answer] of given) {
     const chosen = free.find(({ header }) => header.text === answer);
-    if (chosen) matches.set(column.name, chosen);
+    const other = wanted.find(
+      ({ name, kind }) => chosen && matches.get(name) === chosen && !sameKind(kind, column.kind),
+    );
+    if (chosen && other) {
+      open.add(column.name);
+      const says = `"${chosen.header.text}" is read into "${other.label}" already, which holds something else.`;
+      asking.refuse(
+        whichQuestion(column, free.filter(isLeft), "Two columns that hold unlike things are not read from one."),
+        says,
+      );
+    } else if (chosen) matches.set(column.name, chosen);
   }
   // Columns that are called alike are paired first, so that no other takes theirs.
   for (const round of ["named", "measured"] as const) {
     for (const column of wanted) {
       if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
-      const used = new Set([...matches.values()].map(({ header }) => header.text));
       const scored = free
-        .filter((source) => !used.has(source.header.text) && canHold(source, column, readUnit))
+        .filter((source) => isLeft(source) && canHold(source, column, readUnit))
         .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
         .filter(({ score }) => (round === "named" ? score >= NAMED : score > 0));
       const best = Math.max(0, ...scored.map(({ score }) => score));
@@ -60,6 +71,15 @@ export function matchColumns(
         open.add(column.name);
         asking.ask(whichQuestion(column, alike, "More than one column of the file fits it."));
       } else if (only !== undefined) matches.set(column.name, only);
+    }
+  }
+  if (detection.shape.header.value === 0) {
+    for (const column of wanted) {
+      if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
+      const fitting = free.filter((source) => isLeft(source) && holdsFor(source, column, readUnit));
+      if (fitting.length === 0) continue;
+      open.add(column.name);
+      asking.ask(whichQuestion(column, fitting, "The columns of the file have no names."));
     }
   }
   for (const column of wanted) {
@@ -85,17 +105,21 @@ export const whichQuestion = (column: TargetColumn, sources: readonly SourceColu
     },
   );
 
+/** Whether a column without a name has entries that may be the table's column's. */
+const holdsFor = (source: SourceColumn, column: TargetColumn, readUnit: ReadUnit): boolean =>
+  canHold(source, column, readUnit) &&
+  (column.kind.is === "text" ? source.survey.words : source.survey.figures).count + source.survey.suffixes.size > 0;
+
 function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUnit: ReadUnit): boolean {
   const { kind } = column;
   // Dates are no texts, unless the table has a column of texts that is called so.
   if (kind.is === "text") return survey.times.count === 0 || likeness(header, column, readUnit) >= NAMED;
   if (kind.is === "truth") return survey.truths.count > 0 || survey.figures.count > 0;
+  const unit = header.unit === null ? null : readUnit(formulaUnit(header.unit));
+  if (header.unit !== null && (unit === null || !unitFits(unit, kind))) return false;
   if (survey.figures.count === 0 && survey.suffixes.size === 0)
     return survey.words.count === 0 && survey.times.count === 0;
-  if (survey.times.count > 0) return false;
-  if (header.unit === null) return true;
-  const unit = readUnit(formulaUnit(header.unit));
-  return unit !== null && unitFits(unit, kind);
+  return survey.times.count === 0;
 }
 
 /** A likeness from which on a column is called as the table's. */

@@ -1,6 +1,7 @@
 import { ENCODINGS, type Encoding } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import type { Marks } from "./figures.ts";
+import { entryUnit } from "./headers.ts";
 import { inWords } from "./in-words.ts";
 import { type ColumnMapping, headersUsed, type Mapping } from "./mapping.ts";
 import { proposeMarks } from "./marks.ts";
@@ -8,7 +9,7 @@ import { type Matches, matchColumns, type SourceColumn, sourceColumns } from "./
 import { notePartedFigures } from "./parted.ts";
 import { type Answers, Asking, type Choice, choice, type Question, question, type Settled } from "./question.ts";
 import { SEPARATORS, type Separator } from "./shape.ts";
-import { EMPTY_MARKS } from "./survey.ts";
+import { EMPTY_MARKS, isBare } from "./survey.ts";
 import { type Target, type TargetColumn, unitText } from "./target.ts";
 import { proposeTimes, type TimeProposal } from "./times.ts";
 import { askAboutHydrometer, askAboutWeights, proposeCut, proposeFilters, proposeSwitches } from "./traps.ts";
@@ -64,6 +65,10 @@ export function proposeMapping(
   const keep = proposeFilters(detection, asking);
   const key = proposeKey(detection, columns, times, keep, asking);
   noteRowsAside(detection, asking);
+  if (detection.headers.length === 1 && target.columns.length > 1)
+    asking.note(
+      `The file has one column, "${detection.headers[0]?.text ?? ""}": no comma, semicolon, tab or upright bar parts its entries.`,
+    );
   notePartedFigures(detection, asking);
   const mapping: Mapping = {
     encoding: detection.encoding,
@@ -88,10 +93,18 @@ export function proposeMapping(
     answered: asking.answered,
     settled: asking.settled,
     notes: asking.notes,
-    unread: mapping.headers.filter((header) => !drawn.has(header)),
+    unread: unreadOf(detection, drawn),
     unfilled: target.columns.filter(({ name }) => !columns.some(({ to }) => to === name)).map(({ name }) => name),
   };
 }
+
+/** The columns of the file that are not drawn on; one without a name and without an entry is none. */
+export const unreadOf = (detection: Detection, drawn: ReadonlySet<string>): string[] =>
+  sourceColumns(detection)
+    .filter(
+      ({ header, survey }, at) => !drawn.has(header.text) && (header.text !== `column ${at + 1}` || !isBare(survey)),
+    )
+    .map(({ header }) => header.text);
 
 /** The headers are the ones that the table is written out with, all of them and no others. */
 const isOwnFile = (detection: Detection, { columns }: Target): boolean =>
@@ -224,7 +237,9 @@ function unitColumn(
   const found = sourceColumns(detection).find((one) => {
     const spellings = [...one.survey.texts.keys()];
     return (
-      one.header.role === "unit" && spellings.length > 0 && spellings.some((spelling) => readUnit(spelling) !== null)
+      one.header.role === "unit" &&
+      spellings.length > 0 &&
+      spellings.some((spelling) => entryUnit(spelling, readUnit) !== null)
     );
   });
   return found?.header.text ?? null;
@@ -249,11 +264,15 @@ function proposeKey(
   const timed = times === null ? [] : [times.column.name];
   // Counters start anew: a number alone would take today's first package for yesterday's.
   if (serial) return { key: [serial.column.to, ...timed], occurrence: false };
-  if (timed.length === 0) return { key: columns.map(({ to }) => to), occurrence: true };
+  if (times === null) return { key: columns.map(({ to }) => to), occurrence: true };
   const vessel = mapped
     .filter(({ source }) => source.header.role === "tank" && source.survey.texts.size > 1)
     .map(({ column }) => column.to);
-  const repeats = sourceOf.get(times?.from.at(-1) ?? "")?.survey.repeats ?? 0;
+  const drawn = times.from.flatMap((header) => sourceOf.get(header) ?? []);
+  // A time of day that stands on two days in a row is no repeat: its date differs.
+  const isWatched =
+    drawn.length === 2 && drawn.every(({ header }, at) => header.role === (at === 0 ? "date" : "clock"));
+  const repeats = isWatched ? detection.sameTime.count : Math.min(...drawn.map(({ survey }) => survey.repeats));
   const occurrence = repeats > 0 && vessel.length === 0 && keep.length === 0;
   if (occurrence) {
     asking.note(

@@ -198,11 +198,12 @@ class RowReader {
     // A word of the preamble may be a header too: most of them must be there.
     const isHeader = known * 2 > this.#mapping.headers.length && [...used].every((header) => has.has(header));
     if (problem === null && isHeader) {
-      this.#notes.push(...headerChanges(this.#mapping, trimEnd(headers)).map(wordChange));
+      const trimmed = trimEnd(headers, this.#mapping.headers.length);
+      this.#notes.push(...headerChanges(this.#mapping, trimmed).map(wordChange));
       this.#headerLines += 1;
       this.#unitsAwaited = this.#mapping.unitsRow;
       this.#before.length = 0;
-      this.#begin(trimEnd(headers));
+      this.#begin(trimmed);
       return;
     }
     this.#preamble += 1;
@@ -276,9 +277,9 @@ class RowReader {
   }
 }
 
-/** A header row that ends in separators has empty entries at its end, which are no columns. */
-function trimEnd(headers: readonly string[]): readonly string[] {
+/** A header row that ends in separators has empty entries at its end, which are no columns beyond those that are known. */
+function trimEnd(headers: readonly string[], known: number): readonly string[] {
   let end = headers.length;
-  while (end > 0 && headers[end - 1] === `column ${end}`) end -= 1;
+  while (end > known && headers[end - 1] === `column ${end}`) end -= 1;
   return headers.slice(0, end);
 }

@@ -3,7 +3,7 @@ import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import { formulaUnit } from "./headers.ts";
 import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
 import { LEAVE_EMPTY } from "./match.ts";
-import { type ProposedMapping, proposeMapping } from "./propose.ts";
+import { type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
 import type { Answers } from "./question.ts";
 import { isInstant, type Target, unitFits, unitText } from "./target.ts";
 import { otherGravityScale } from "./unit-choice.ts";
@@ -53,7 +53,7 @@ export function recheckMapping(
     mapping: open.length === 0 ? { ...mapping, headers: anew.mapping.headers } : anew.mapping,
     questions: open,
     notes,
-    unread: anew.mapping.headers.filter((header) => !drawn.has(header)),
+    unread: unreadOf(detection, drawn),
     unfilled: target.columns
       .filter(({ name }) => !mapping.columns.some(({ to }) => to === name))
       .map(({ name }) => name),

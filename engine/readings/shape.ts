@@ -50,7 +50,10 @@ function usualWidth(records: Records): { width: number; share: number } {
     counts.set(entries.length, (counts.get(entries.length) ?? 0) + 1);
   }
   let best = { width: 0, share: 0 };
-  for (const [count, times] of counts) if (times / all > best.share) best = { width: count, share: times / all };
+  // Of two that are as frequent one entry alone says least: it may be remarks.
+  for (const [count, times] of counts)
+    if (times / all > best.share || (times / all === best.share && best.width === 1))
+      best = { width: count, share: times / all };
   return best;
 }
 
@@ -147,7 +150,8 @@ function findHeader(records: Records, usual: number, isData: (entry: string) => 
     const some = filled(entries);
     return (
       near(entries.length) &&
-      some.length >= Math.max(1, Math.ceil(0.6 * Math.min(usual, entries.length))) &&
+      // One entry over several columns is a remark.
+      some.length >= Math.max(usual > 1 ? 2 : 1, Math.ceil(0.6 * Math.min(usual, entries.length))) &&
       !some.some(isData)
     );
   };
@@ -163,11 +167,13 @@ function findHeader(records: Records, usual: number, isData: (entry: string) => 
   );
   const [first] = worded;
   const lineAt = (at: number): number => records[at]?.line ?? 0;
-  const narrow = records[anyData - 1];
-  const names = filled(narrow?.entries ?? []);
-  if (above === undefined && narrow !== undefined && names.length > 1 && !names.some(isData)) {
-    const evidence = `line ${narrow.line} has ${narrow.entries.length} entries, the lines below it ${usual}`;
-    return { at: anyData - 1, firstData: anyData, certain: false, evidence, others: [0] };
+  const last = records[anyData - 1];
+  const names = filled(last?.entries ?? []);
+  if (above === undefined && last !== undefined && names.length > 1 && !names.some(isData)) {
+    const below = filled(records[anyData]?.entries ?? []).length;
+    const evidence = `line ${last.line} has ${names.length} entries, the line below it ${below}`;
+    const certain = names.length === below;
+    return { at: anyData - 1, firstData: anyData, certain, evidence, others: certain ? [] : [0] };
   }
   if (above === undefined && (first === undefined || anyData >= 0)) {
     return {

@@ -90,6 +90,10 @@ export class MarkEvidence {
   }
 }
 
+/** Nothing was measured in any entry. */
+export const isBare = ({ times, figures, words, truths }: ColumnSurvey): boolean =>
+  times.count + figures.count + words.count + truths.count === 0;
+
 const MARKS: readonly Marks[] = [
   { decimal: ".", thousands: "," },
   { decimal: ",", thousands: "." },

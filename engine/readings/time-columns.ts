@@ -3,7 +3,7 @@ import type { Detection } from "./detect.ts";
 import type { Header } from "./headers.ts";
 import { LEAVE_EMPTY, type SourceColumn, sourceColumns, whichQuestion } from "./match.ts";
 import { type Asking, choice, question } from "./question.ts";
-import type { ColumnSurvey } from "./survey.ts";
+import { type ColumnSurvey, isBare } from "./survey.ts";
 import type { TargetColumn } from "./target.ts";
 
 /** A column of a CSV that holds times: dates with times, dates, times of day, or seconds or milliseconds since 1970. */
@@ -145,10 +145,7 @@ export function askForTime(
 
 /** The file has the column, and nothing in it. */
 const isThereEmpty = (all: readonly SourceColumn[], column: TargetColumn): boolean =>
-  all.some((one) => {
-    const { times, figures, words, truths } = one.survey;
-    return isCalled(one, column) && times.count + figures.count + words.count + truths.count === 0;
-  });
+  all.some((one) => isCalled(one, column) && isBare(one.survey));
 
 /** Further columns of times: by their names, else asked while a column of dates is left. */
 export function pickOthers(

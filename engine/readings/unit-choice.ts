@@ -1,5 +1,5 @@
 import type { Marks } from "./figures.ts";
-import { formulaUnit } from "./headers.ts";
+import { entryUnit, formulaUnit } from "./headers.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
@@ -156,7 +156,7 @@ function settleUnit(
 /** Every filled entry has its own unit written behind it. */
 function allSuffixed({ survey }: SourceColumn, readUnit: ReadUnit): boolean {
   if (survey.figures.count > 0 || survey.suffixes.size === 0) return false;
-  return [...survey.suffixes.keys()].every((suffix) => readUnit(suffix) !== null);
+  return [...survey.suffixes.keys()].every((suffix) => entryUnit(suffix, readUnit) !== null);
 }
 
 function gravityUnit({ header, survey }: SourceColumn, low: number, high: number, asking: Asking): UnitProposal {

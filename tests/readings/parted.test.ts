@@ -68,7 +68,7 @@ describe("a header with fewer entries than the rows", () => {
         ["0", "none"],
       ],
     ]);
-    expect(asked?.why).toContain("line 1 has 3 entries, the lines below it 5");
+    expect(asked?.why).toContain("line 1 has 3 entries, the line below it 5");
   });
 
   test("that is confirmed rejects what does not fit it, line by line", async () => {

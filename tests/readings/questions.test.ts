@@ -263,6 +263,72 @@ describe("a column of times", () => {
   });
 });
 
+describe("columns", () => {
+  test("without names are asked about, and nothing is read but what is answered", async () => {
+    const csv = "2026-03-02 08:15,12.1,18.2,clear\n2026-03-03 08:15,11.1,18.4,hazy\n";
+    expect(names(await asked(csv))).toEqual(["column:gravity", "column:temp"]);
+    const read = await readProposed(csv, CELLAR, {
+      "column:gravity": "column 2",
+      "gravity:column 2": "°P",
+      "column:temp": "(none)",
+    });
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:15,12.1,", "2026-03-03T08:15,11.1,"]);
+    const { proposed } = await look(csv, target("taken: instant, remark: text"));
+    expect(proposed.questions.map(({ choices }) => choices.map(({ value }) => value))).toEqual([
+      ["column 4", "(none)"],
+    ]);
+  });
+
+  test("that are called alike are asked about, each with its unit", async () => {
+    const csv = "Taken,Temp (°F),Temp (°F)\n2026-03-02 08:15,64.1,36.0\n";
+    const [one] = await asked(csv);
+    expect([one?.about, one?.examples]).toEqual(["column:temp", ["Temp (°F): 64.1", "Temp (°F) #2: 36.0"]]);
+    const read = await readProposed(csv, CELLAR, { "column:temp": "Temp (°F) #2" });
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:15,,36.0 °F"]);
+  });
+
+  test("without a name and without an entry are none, and those of a header's end are no change", async () => {
+    const csv = "|Taken|Gravity (°P)|\n|2026-03-02 08:15|12.1|\n";
+    const read = await readProposed(csv, CELLAR);
+    expect([read.rows, read.notes]).toEqual([1, []]);
+    expect((await look(csv, CELLAR)).proposed.unread).toEqual([]);
+  });
+
+  test("of unlike kinds are not read from one column", async () => {
+    const csv = "Taken,Gravity (°P),Temp (°C)\n2026-03-02 08:15,12.1,18.2\n";
+    const { proposed } = await look(csv, CELLAR, { "column:gravity": "Gravity (°P)", "column:temp": "Gravity (°P)" });
+    expect(names(proposed.questions)).toEqual(["column:temp"]);
+    expect(proposed.notes).toContain('"Gravity (°P)" is read into "Gravity" already, which holds something else.');
+  });
+
+  test("that nothing parts are told of", async () => {
+    const { proposed } = await look("Taken             Gravity\n2026-03-02 08:15  12.1\n", CELLAR);
+    expect(proposed.notes.join()).toContain('The file has one column, "Taken Gravity": no comma,');
+  });
+
+  test("of a date and a time of day share a time only where both do", async () => {
+    const csv = (last: string): string =>
+      `Date,Time,Temp (°C)\n2026-03-02,08:15,18.2\n2026-03-02,14:15,18.4\n${last},18.6\n`;
+    const daily = await readProposed(csv("2026-03-03,14:15"), CELLAR);
+    expect([daily.mapping.occurrence, daily.notes]).toEqual([false, []]);
+    const twice = await readProposed(csv("2026-03-02,14:15"), CELLAR);
+    expect([twice.mapping.occurrence, twice.notes.join()]).toEqual([true, expect.stringMatching(/^1 row shares/)]);
+  });
+
+  test("may have units behind their figures as headers write them", async () => {
+    const read = await readProposed(csvOf("Temp", ["64.8F", "65 F", "18.2 C", "18 deg C"]), CELLAR);
+    expect(linesOf(read.pages).map((line) => line.split(",")[2])).toEqual(["64.8 °F", "65 °F", "18.2", "18"]);
+  });
+});
+
+describe("a header", () => {
+  test("is found among remarks before and between the rows", async () => {
+    const csv = "# logger 7\n# FV1\nTaken,Gravity (°P)\n2026-03-02 08:15,12.1\n# power lost\n2026-03-03 08:15,11.1\n";
+    const read = await readProposed(csv, CELLAR);
+    expect([read.rows, read.leftOut.preamble, read.rejects.map(({ line }) => line)]).toEqual([2, 2, [5]]);
+  });
+});
+
 describe("an answer that cannot be used", () => {
   test("opens its question again and says why, whether the file names the unit or not", async () => {
     for (const header of ["Temp", "Temp (°C)"]) {
