@@ -1,5 +1,4 @@
 import { html } from "lit";
-import { createSession } from "../../engine/index.ts";
 import type { Command } from "../events.ts";
 import { ask } from "../form/form.ts";
 import { problemsOf, titleOf } from "../text/book.ts";
@@ -8,6 +7,7 @@ import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
 import { removeBook, share } from "./dialogs.ts";
 import type { Keeper } from "./keeper.ts";
+import { newGyleOf, notesOfReadings } from "./new-gyle.ts";
 import { save } from "./save.ts";
 
 /** Carries out a command of the head or of a menu that concerns the whole page. */
@@ -100,15 +100,9 @@ const newBook = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
   }
 };
 
-/** A book's text with every reading to be taken anew. */
-const emptied = (text: string): string => {
-  const session = createSession(text);
-  session.dispatch({ edit: "empty-blanks" });
-  return session.text();
-};
-
 /** Keeps this gyle as it is, and begins the next with its plant and recipe; what was read is emptied. */
 const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
+  const notes = notesOfReadings(book.session);
   const values = await ask(book, {
     heading: "New gyle from this one",
     says: "Plant and recipe go over; every reading is emptied, to be taken anew. This gyle stays on this device as it is.",
@@ -118,12 +112,27 @@ const newGyle = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
         label: "Title of the new gyle",
         value: await keeper.nextTitle(titleOf(book.session.workbook)),
       },
+      ...(notes.length === 0
+        ? []
+        : [
+            {
+              name: "notes",
+              label: "Notes beside readings that go over",
+              kind: "several" as const,
+              value: notes.map(({ line }) => line).join(","),
+              choices: notes.map(({ line, label, note }) => ({ value: line, label: `${label}: ${note}` })),
+              hint: "Untick what was of this day alone. This gyle keeps them all, and every note beside the recipe goes over.",
+            },
+          ]),
     ],
     submit: "Begin the new gyle",
     check: ({ title = "" }) => ({ title: title.trim() === "" ? "It needs a title." : null }),
   });
+  if (values === null) return;
+  const kept = new Set((values.notes ?? "").split(","));
+  const dropped = new Set(notes.map(({ line }) => line).filter((line) => !kept.has(line)));
   // Emptied before it is opened: undoing must not bring the readings of one gyle into the book of another.
-  if (values === null || !(await keeper.copy((values.title ?? "").trim(), emptied))) return;
+  if (!(await keeper.copy((values.title ?? "").trim(), (text) => newGyleOf(text, dropped)))) return;
   const [first] = problemsOf(book.session).blanks;
   if (first !== undefined) await book.goTo(first);
   book.say("A new gyle is begun. Every reading is to be taken, this one first.");
