@@ -38,8 +38,15 @@ export const questions = (open: readonly Question[], answer: Answer): TemplateRe
   )}
 </section>`;
 
-/** The first rows as the table will hold them, those that cannot be read among them. */
-export const firstRows = ({ columns, rows, questions: open, against }: Look): TemplateResult => html`<section>
+/** The first rows as the table will hold them, those that cannot be read among them, and which columns are not in them. */
+export const firstRows = ({
+  columns,
+  rows,
+  questions: open,
+  against,
+  unread,
+  unfilled,
+}: Look): TemplateResult => html`<section>
   <h3 id="first">The first rows, as they ${open.length + against.length > 0 ? "would" : "will"} be read</h3>
   <div class="scroll" tabindex="0" role="region" aria-labelledby="first">
     <table>
@@ -54,6 +61,8 @@ export const firstRows = ({ columns, rows, questions: open, against }: Look): Te
       )}</tbody>
     </table>
   </div>
+    ${unread.length === 0 ? nothing : html`<p class="soft">Not read: ${unread.join(", ")}.</p>`}
+    ${unfilled.length === 0 ? nothing : html`<p class="soft">Left empty in the table: ${unfilled.join(", ")}.</p>`}
 </section>`;
 
 const select = (label: string, { question, value }: Settled, answer: Answer): TemplateResult =>
@@ -94,8 +103,6 @@ export const howItIsRead = (look: Look, answer: Answer): TemplateResult => {
           <td>${unit === undefined ? nothing : field(unit.question.asks, unit, answer)}</td></tr>`;
       })}</tbody></table>`
     }
-    ${look.unread.length === 0 ? nothing : html`<p class="soft">Not read: ${look.unread.join(", ")}.</p>`}
-    ${look.unfilled.length === 0 ? nothing : html`<p class="soft">Left empty in the table: ${look.unfilled.join(", ")}.</p>`}
   </section>`;
 };
 

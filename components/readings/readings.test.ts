@@ -91,6 +91,25 @@ test("asks what the file cannot tell, reads nothing before it is answered, and r
   expect(status(again)).toContain("there already");
 });
 
+test("names the columns that go nowhere and those that stay empty, beneath the first rows", async () => {
+  const { element } = await open("Reading made,Exported on,Gravity (°P)\n2026-03-05 08:15,2026-03-09,5.2\n");
+  await looked(element);
+  const under = [...(element.shadowRoot?.querySelectorAll("section:has(#first) p") ?? [])].map((p) => p.textContent);
+  expect(under).toEqual(["Not read: Exported on.", "Left empty in the table: Temp."]);
+});
+
+test("a second tank is asked about though a mapping is kept, and the answer is taken", async () => {
+  const { element, session } = await open("Taken,Tank,Gravity (°P)\n2026-03-05 08:15,FV1,5.2\n");
+  await looked(element);
+  inside(element, "footer .firm").click();
+  await vi.waitFor(() => expect(session.table("cellar.readings")?.rowCount).toBe(4), { timeout: 60_000 });
+  const rows = "2026-03-06 08:15,FV1,4.9\n2026-03-07 08:15,FV2,11.9\n";
+  const { element: again } = await open(`Taken,Tank,Gravity (°P)\n${rows}`, session);
+  await looked(again);
+  inside(again, 'input[type="radio"][value="FV1"]').click();
+  await vi.waitFor(() => expect(counts(again)).toEqual([1, 1, 0, 0, 0]), { timeout: 60_000 });
+});
+
 test("what the file shows by itself can be set otherwise", async () => {
   const { element } = await open(EXPORT);
   await looked(element);

@@ -164,7 +164,7 @@ export function pickOthers(
     const asked = whichQuestion(
       column,
       left,
-      called === undefined ? "No column of the file is called so, and it holds dates." : "By its name.",
+      called === undefined ? "No column of dates in the file is called so." : "By its name.",
     );
     const answer = called === undefined ? asking.ask(asked) : asking.settle(asked, called.header.text);
     const found = left.find(({ header }) => header.text === answer);

@@ -47,7 +47,8 @@ export function proposeTimes(detection: Detection, { columns, zone }: Target, as
       pickTime(candidates, column, others, asking) ??
       (at === 0 ? askForTime(detection, candidates, column, asking) : null);
     if (chosen === null) {
-      asking.note(`No column of the file holds a time for "${column.label}".`);
+      if (!asking.open.some(({ about }) => about === `column:${column.name}`))
+        asking.note(`No column of the file holds a time for "${column.label}".`);
       continue;
     }
     const clock = chosen.is === "date" ? pickClock(candidates, asking) : null;
