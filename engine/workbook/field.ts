@@ -6,7 +6,7 @@ import type { Type } from "../values/kind.ts";
 /** A reading to be taken is of this size, in the unit it is asked in, where a lens has several units for a kind: litres are gallons then, hectolitres barrels. */
 const USUAL_FIGURE = 100;
 
-/** The unit that an empty field shows under a lens and that a bare figure in it takes; null for what has no unit. */
+/** The unit that an empty field shows under a lens, which a bare figure in it takes, and a result that waits; null for what has no unit. */
 export function askedUnit({ kind, unit }: Type, lens: Lens): ShownUnit | null {
   const reads = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? kind.family : null;
   if (reads === null || unit === null) return unit;

@@ -40,7 +40,7 @@ function common(model: Model, node: number, lens: Lens): Common {
   const origin = model.origins[node];
   // What can still be read of a column with a bad entry is shown in the same unit as its header says.
   const seen = value ?? (origin?.is === "column" ? origin.table.readable(origin.column) : null);
-  const shape = shapeOf(model, node, lens, seen);
+  const shape = seen === null ? { unit: askedUnit(type, lens), step: null } : shapeOf(model, node, lens, seen);
   const stopped = code === FAULTY ? faultOf(model.stops.get(node)) : null;
   const faults = [...(presentation?.faults ?? []), ...(stopped === null ? [] : [stopped])];
   const known = presentation?.cautions ?? [];
@@ -116,7 +116,7 @@ export function cellResult(
         ? null
         : {
             asks: blank.asks,
-            unitText: unitTextOf(blank.filled === null ? askedUnit(standing.type, lens) : standing.type.unit),
+            unitText: unitTextOf(blank.filled === null ? shape.unit : standing.type.unit),
             filled: blank.filled !== null,
           },
     choices: choicesOf(model, node),

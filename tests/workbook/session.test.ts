@@ -160,6 +160,31 @@ describe("a lens", () => {
     expect(createSession(BOOK, { lens: "imperial" }).lens).toBe("imperial");
     expect(createSession("gylebook 1\nsheet a\n").lens).toBe("as-written");
   });
+
+  test("shows what waits in the unit that its figure will have, as it shows what is ready", () => {
+    const waits = "gylebook 1\nsheet a\nrest = ? °C\nhot = rest + 2 Δ°C\nwater = ? L\nratio = water / 100 kg as L/kg\n";
+    const names = ["a.rest", "a.hot", "a.water", "a.ratio"];
+    const session = createSession(waits);
+    const units = (): (string | undefined)[] => names.map((name) => session.cell(name)?.unitText);
+    expect(units()).toEqual(["°C", "°C", "L", "L/kg"]);
+    session.setLens("US");
+    const before = units();
+    expect(session.cell("a.hot")?.state).toBe("waiting");
+    session.dispatch([set("a.rest", "? 66 °C"), set("a.water", "? 100 L")]);
+    expect(session.cell("a.hot")?.state).toBe("ready");
+    expect(units()).toEqual(before);
+    expect(before[1]).toBe("°F");
+    expect(before[3]).not.toBe("L/kg");
+  });
+
+  test("shows a worked column that waits in its own unit too", () => {
+    const table = "table vats\n  column volume : L\n  column total = volume + extra\n  rows\n    20\n  end\n";
+    const session = createSession(`gylebook 1\nsheet a\nextra = ? L\n${table}`, { lens: "US" });
+    const unit = (): string | undefined => session.table("a.vats")?.columns[1]?.unitText;
+    expect([session.table("a.vats")?.columns[1]?.state, unit()]).toEqual(["waiting", "US gal"]);
+    session.dispatch(set("a.extra", "? 10 L"));
+    expect([session.table("a.vats")?.columns[1]?.state, unit()]).toEqual(["ready", "US gal"]);
+  });
 });
 
 test("what uses a line directly is told by full name, in the order of the file", () => {
