@@ -2,6 +2,7 @@ import { either } from "../diagnostics/wording.ts";
 import { equalTexts } from "../operations/comparison.ts";
 import type { NumberColumn, TextColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
+import { ORDER_WORDS } from "./dates.ts";
 import { FigureCells } from "./figure-cells.ts";
 import { NumberBuffer, TextBuffer } from "./grow.ts";
 import { InstantReader } from "./instants.ts";
@@ -43,7 +44,7 @@ class InstantCells implements CellReader {
     this.#date = at.get(column.from[0] ?? "") ?? -1;
     this.#clock = column.from[1] === undefined ? -1 : (at.get(column.from[1]) ?? -1);
     this.#header = column.from.join(" and ");
-    this.#order = column.order ?? "iso";
+    this.#order = ORDER_WORDS[column.order ?? "iso"];
   }
 
   get value(): number {
@@ -59,7 +60,7 @@ class InstantCells implements CellReader {
     const entry = clock === null ? date : `${date} ${clock}`;
     return entry.trim() === ""
       ? `There is no time under "${this.#header}".`
-      : underHeader(entry, this.#header, `is no ${this.#order} date and time.`);
+      : underHeader(entry, this.#header, `is no date and time (${this.#order}).`);
   }
 
   text(): string {

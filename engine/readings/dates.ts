@@ -6,6 +6,16 @@ export type DateOrder = "iso" | "day-first" | "month-first" | "year-first" | "ep
 /** The orders that three groups of digits may stand in; `iso` begins with a four-digit year and leaves no doubt. */
 export const WRITTEN_ORDERS = ["iso", "day-first", "month-first", "year-first"] as const satisfies readonly DateOrder[];
 
+/** What a date and time is called that is written in this order. */
+export const ORDER_WORDS: Readonly<Record<DateOrder, string>> = {
+  iso: "year-month-day",
+  "day-first": "day-first",
+  "month-first": "month-first",
+  "year-first": "year-first",
+  "epoch-seconds": "seconds since 1970",
+  "epoch-milliseconds": "milliseconds since 1970",
+};
+
 /** The parts of one date and time as found; read again and again into the same object. */
 export class DateParts {
   /** The three groups of the date in writing order; a month that is a word is its number. */

@@ -11,6 +11,10 @@ export interface InstantFormat {
   readonly clock: string | null;
 }
 
+/** Seconds since 1970 of 2001 and 2040: outside these no logger of beer was read in. */
+export const EPOCH_LOW = 978_307_200;
+export const EPOCH_HIGH = 2_208_988_800;
+
 /** 10000-01-01T00:00 in seconds from 1970, and as far back before it: what lies beyond is no time of a reading. */
 const YEAR_10000 = 253_402_300_800;
 
@@ -42,7 +46,9 @@ export class InstantReader {
     const { parts } = this.#dates;
     if (this.#order === "epoch-seconds" || this.#order === "epoch-milliseconds") {
       const figure = readFigure(date, PLAIN_MARKS);
-      return this.#fromUtc(this.#order === "epoch-seconds" ? figure : figure / 1000);
+      const seconds = this.#order === "epoch-seconds" ? figure : figure / 1000;
+      // A clock that was reset counts from nought: such a row has no time.
+      return seconds >= EPOCH_LOW && seconds <= EPOCH_HIGH && this.#fromUtc(seconds);
     }
     if (!this.#dates.scan(date) || !parts.hasDate) return false;
     let { seconds, offset } = parts;

@@ -1,11 +1,14 @@
+import { ORDER_WORDS } from "./dates.ts";
 import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import { formulaUnit } from "./headers.ts";
 import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
-import { LEAVE_EMPTY } from "./match.ts";
+import { LEAVE_EMPTY, type SourceColumn, sourceColumns } from "./match.ts";
 import { type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
 import type { Answers } from "./question.ts";
+import type { Sighting } from "./survey.ts";
 import { isInstant, type Target, unitFits, unitText } from "./target.ts";
+import { epochOrder, timeKind } from "./time-columns.ts";
 import { otherGravityScale } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
@@ -36,6 +39,7 @@ export function recheckMapping(
     ...againstHeaders(mapping, changes, target),
     ...againstUnits(mapping, detection, target, readUnit, answers),
     ...againstEntries(mapping, detection),
+    ...againstTimes(mapping, detection, target),
   ];
   if (against.length > 0) return { proposed: anew, changes, against: [...against, ...offsetsLost(mapping)] };
   // A decision that is now taken, or taken otherwise, may change others.
@@ -155,13 +159,38 @@ function againstEntries(mapping: Mapping, detection: Detection): string[] {
       `The decimal mark was "${mapping.marks.decimal}"; line ${wrong.first[0]?.line ?? 0} has ${wrong.first[0]?.entry ?? ""}.`,
     );
   }
-  for (const { from, order } of mapping.columns) {
-    const at = detection.headers.findIndex(({ text }) => text === from[0]);
-    const seen = order === null ? undefined : detection.columns[at]?.against.get(order);
-    if (seen === undefined || seen.count === 0) continue;
-    says.push(
-      `The dates were ${order ?? ""}; on line ${seen.first[0]?.line ?? 0} "${seen.first[0]?.entry ?? ""}" is none.`,
-    );
-  }
   return says;
 }
+
+/** Times in another order, with a zone or without one where it was otherwise, or counted otherwise since 1970. */
+function againstTimes(mapping: Mapping, detection: Detection, target: Target): string[] {
+  const sourceOf = (header: string | undefined): SourceColumn | undefined =>
+    sourceColumns(detection).find((source) => source.header.text === header);
+  return mapping.columns.flatMap(({ to, from, order }): string[] => {
+    const [date, clock] = [sourceOf(from[0]), sourceOf(from.at(-1))];
+    if (order === null || date === undefined || clock === undefined) return [];
+    const { header, survey } = date;
+    const wasEpoch = order === "epoch-seconds" || order === "epoch-milliseconds";
+    const now = timeKind(header, survey) === "epoch" ? epochOrder(survey) : null;
+    if (wasEpoch && now === null && survey.times.count === 0) return [];
+    if (wasEpoch ? now !== order : now !== null) {
+      const [example] = (now === null ? survey.times : survey.figures).first;
+      return [
+        differs(`The times were ${ORDER_WORDS[order]}`, example, now === null ? "is a date" : `is ${ORDER_WORDS[now]}`),
+      ];
+    }
+    const [other] = survey.against.get(order)?.first ?? [];
+    if (other !== undefined) return [differs(`The dates were ${ORDER_WORDS[order]}`, other, "is none")];
+    const [zoned, unzoned] = [clock.survey.zoned.first[0], clock.survey.unzoned.first[0]];
+    const isZoned = target.columns.some(
+      ({ name, kind }) => name === to && kind.is === "reading" && kind.family === "zoned instant",
+    );
+    if (isZoned || now !== null) return [];
+    if (mapping.clock === null && zoned !== undefined) return [differs("The times had no zone", zoned, "has one")];
+    const isBare = mapping.clock !== null && mapping.zone === null && unzoned !== undefined;
+    return isBare ? [differs("The times had a zone", unzoned, "has none")] : [];
+  });
+}
+
+const differs = (was: string, example: Sighting | undefined, now: string): string =>
+  `${was}; on line ${example?.line ?? 0} "${example?.entry ?? ""}" ${now}.`;

@@ -1,6 +1,8 @@
 import { nameFromLabel, nameKey } from "../base/names.ts";
+import type { DateOrder } from "./dates.ts";
 import type { Detection } from "./detect.ts";
 import type { Header } from "./headers.ts";
+import { EPOCH_HIGH, EPOCH_LOW } from "./instants.ts";
 import { LEAVE_EMPTY, type SourceColumn, sourceColumns, whichQuestion } from "./match.ts";
 import { type Asking, choice, question } from "./question.ts";
 import { type ColumnSurvey, isBare } from "./survey.ts";
@@ -10,10 +12,6 @@ import type { TargetColumn } from "./target.ts";
 export interface TimeColumn extends SourceColumn {
   readonly is: "whole" | "date" | "clock" | "epoch";
 }
-
-/** Epoch figures between 2001 and 2040: outside these no logger of beer was read in. */
-const EPOCH_LOW = 978_307_200;
-export const EPOCH_HIGH = 2_208_988_800;
 
 /** What the question after the time of a reading is called. */
 const TIME = "time";
@@ -47,10 +45,15 @@ function writtenKind(survey: ColumnSurvey): TimeColumn["is"] {
   return dated && clocked ? "whole" : dated ? "date" : "clock";
 }
 
-function isEpoch({ low: [low = 0], high: [high = 0] }: ColumnSurvey): boolean {
-  const within = (factor: number): boolean => low >= EPOCH_LOW * factor && high <= EPOCH_HIGH * factor;
+/** The latest figure is of our days; an earlier one may be of a clock that was reset, which costs its own row only. */
+function isEpoch({ high: [high = 0] }: ColumnSurvey): boolean {
+  const within = (factor: number): boolean => high >= EPOCH_LOW * factor && high <= EPOCH_HIGH * factor;
   return within(1) || within(1000);
 }
+
+/** Whether figures since 1970 are seconds or milliseconds. */
+export const epochOrder = ({ high: [high = 0] }: ColumnSurvey): DateOrder =>
+  high > EPOCH_HIGH ? "epoch-milliseconds" : "epoch-seconds";
 
 const sampleOf = ({ header, survey }: SourceColumn): string =>
   `${header.text}: ${(survey.times.first[0] ?? survey.figures.first[0])?.entry ?? "empty"}`;

@@ -6,7 +6,7 @@ import type { Seen } from "./survey.ts";
 import { isInstant, type Target, type TargetColumn } from "./target.ts";
 import {
   askForTime,
-  EPOCH_HIGH,
+  epochOrder,
   pickClock,
   pickOthers,
   pickTime,
@@ -74,10 +74,7 @@ export function proposeTimes(detection: Detection, { columns, zone }: Target, as
 const isZoned = ({ kind }: TargetColumn): boolean => kind.is === "reading" && kind.family === "zoned instant";
 
 const orderOf = (one: TimeColumn, asking: Asking): DateOrder =>
-  one.is === "epoch" ? epochOrder(one) : proposeOrder(one, asking);
-
-const epochOrder = ({ survey }: TimeColumn): DateOrder =>
-  (survey.high[0] ?? 0) > EPOCH_HIGH ? "epoch-milliseconds" : "epoch-seconds";
+  one.is === "epoch" ? epochOrder(one.survey) : proposeOrder(one, asking);
 
 function proposeOrder({ header, survey }: TimeColumn, asking: Asking): DateOrder {
   const possible = WRITTEN_ORDERS.filter((order) => survey.against.get(order)?.count === 0);

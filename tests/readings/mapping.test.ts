@@ -210,6 +210,30 @@ describe("a kept mapping", () => {
     expect((await recheck(csv("1.038", "1.300"), {}, before)).against).toEqual([]);
   });
 
+  test("notices times that are counted otherwise, and zones that come or go", async () => {
+    const csv = (...times: string[]): string => `Time,Gravity (°P)\n${times.map((one) => `${one},12.1`).join("\n")}\n`;
+    const against = async (before: string, now: string): Promise<readonly string[]> => {
+      const { mapping } = await readProposed(csv(before), CELLAR, { "brewery-clock": "+02:00" });
+      return recheckMapping(mapping, await detect(sourceOf(csv(now)), knowsUnit), CELLAR, readUnit).against;
+    };
+    const [seconds, milliseconds] = ["1772438400", "1772438400000"];
+    const [bare, zoned] = ["2026-03-13T08:15", "2026-03-13T08:15Z"];
+    expect(await against(seconds, seconds)).toEqual([]);
+    expect(await against(seconds, milliseconds)).toEqual([
+      `The times were seconds since 1970; on line 2 "${milliseconds}" is milliseconds since 1970.`,
+    ]);
+    expect(await against(milliseconds, seconds)).toEqual([
+      `The times were milliseconds since 1970; on line 2 "${seconds}" is seconds since 1970.`,
+    ]);
+    expect(await against(seconds, bare)).toEqual([`The times were seconds since 1970; on line 2 "${bare}" is a date.`]);
+    expect(await against(bare, seconds)).toEqual([
+      `The times were year-month-day; on line 2 "${seconds}" is seconds since 1970.`,
+    ]);
+    expect(await against(bare, zoned)).toEqual([`The times had no zone; on line 2 "${zoned}" has one.`]);
+    expect(await against(zoned, bare)).toEqual([`The times had a zone; on line 2 "${bare}" has none.`]);
+    expect(await against(zoned, "2026-03-14T08:15+01:00")).toEqual([]);
+  });
+
   test("takes no offence at umlauts that a day's remarks have or lack, and notices another encoding", async () => {
     const latin = (remark: string): Uint8Array =>
       new Uint8Array(Buffer.from(`Taken,Gravity (°P),Note\n2026-03-14 08:15,7.4,${remark}\n`, "latin1"));

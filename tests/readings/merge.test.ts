@@ -110,7 +110,7 @@ describe("a row that cannot be read", () => {
     const read = await readProposed(csv, CELLAR);
     expect(read.rejects.map(({ line, reason }) => `${line}: ${reason}`)).toEqual([
       '3: "twelve" under "Gravity (°P)" is no figure.',
-      '4: "13/14/2026" under "Taken" is no iso date and time.',
+      '4: "13/14/2026" under "Taken" is no date and time (year-month-day).',
       "5: The row has 2 entries; the header has 3.",
       '7: A quote (") is opened here and not closed properly. Close it, or double it if it belongs to the text.',
       "9: This row sums up others; it is no reading.",

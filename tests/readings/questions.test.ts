@@ -249,6 +249,15 @@ describe("a column of times", () => {
     ]);
   });
 
+  test("in seconds since 1970 costs a row its place only where a clock was reset", async () => {
+    const csv = `epoch,${LOG}1772438400,12.1\n3600,11.9\n1772445600,11.8\n`;
+    const read = await readProposed(csv, CELLAR, { "brewery-clock": "UTC" });
+    expect([read.rows, read.rejects.map(({ line, reason }) => [line, reason])]).toEqual([
+      2,
+      [[3, '"3600" under "epoch" is no date and time (seconds since 1970).']],
+    ]);
+  });
+
   test("says why none is sure: times without a date, figures that are no dates", async () => {
     expect((await asked(`Time,${LOG}08:15,12.1\n`))[0]?.why).toBe('"Time" holds times of day without a date.');
     expect((await asked(`When,${LOG}46083.34,12.1\n`))[0]?.why).toBe(
