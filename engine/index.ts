@@ -1,11 +1,12 @@
 /** The engine's one door: what the page and the command line may use of it. */
 
 export type { Option } from "./assist/candidates.ts";
-export type { Completion } from "./assist/complete.ts";
+export { type Completion, complete } from "./assist/complete.ts";
 export type { Context } from "./assist/context.ts";
-export type { Preview } from "./assist/preview.ts";
+export { type Preview, preview } from "./assist/preview.ts";
 export type { Understood } from "./assist/understand.ts";
-export type { Link, Working } from "./assist/working.ts";
+export { understandNew } from "./assist/understand-new.ts";
+export { type Link, type Working, working } from "./assist/working.ts";
 export { visible } from "./base/deceptive.ts";
 export { isName, labelFromName, nameFromLabel } from "./base/names.ts";
 export type { Place, Span } from "./base/span.ts";

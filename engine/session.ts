@@ -1,8 +1,4 @@
-import { type Completion, complete } from "./assist/complete.ts";
-import type { Context } from "./assist/context.ts";
-import { type Preview, preview } from "./assist/preview.ts";
-import { type Understood, understand, understandNew } from "./assist/understand.ts";
-import { type Working, working } from "./assist/working.ts";
+import { type Understood, understand } from "./assist/understand.ts";
 import { nameKey } from "./base/names.ts";
 import { type Place, placeOf } from "./base/span.ts";
 import type { Fault } from "./diagnostics/diagnostic.ts";
@@ -83,7 +79,7 @@ export class Session {
     this.#results = new Results(this.#model, this.#lens);
   }
 
-  /** The compiled workbook, for the engine's own helpers; what it holds changes with the next edit. */
+  /** The compiled workbook, for help to whoever types and the engine's other helpers; what it holds changes with the next edit. */
   get model(): Model {
     return this.#model;
   }
@@ -314,29 +310,9 @@ export class Session {
     return writeWorkbook(this.workbook);
   }
 
-  /** What may stand at a place of a formula that is being typed, and the argument in hand. */
-  complete(context: Context, formula: string, at: number): Completion {
-    return complete(this.#model, context, formula, at);
-  }
-
-  /** What a formula would come to where it is being typed; nothing is kept. */
-  preview(context: Context, formula: string): Preview {
-    return preview(this.#model, this.#lens, context, formula);
-  }
-
-  /** The working of a line as one would write it out on paper; null when there is no such line. */
-  working(name: string): Working | null {
-    return working(this.#model, this.#lens, name);
-  }
-
   /** What was typed into the field of a line, or of a table's column: the formula or entry that is stored, a question, or why not. */
   understand(name: string, typed: string, column?: string): Understood {
     return understand(this.#model, this.#lens, name, typed, column);
-  }
-
-  /** A figure or date as a field takes it, typed where a formula is to be made; null: it is sound as it stands, or no shorthand. */
-  understandNew(context: Context, typed: string): Understood | null {
-    return understandNew(this.#model, this.#lens, context, typed);
   }
 
   /** The parts of a formula for colouring. */

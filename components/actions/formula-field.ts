@@ -1,29 +1,37 @@
-import { applyMend, type Context, type Edit, type Session, type Understood } from "../../engine/index.ts";
+import {
+  applyMend,
+  type Context,
+  type Edit,
+  preview,
+  type Session,
+  type Understood,
+  understandNew,
+} from "../../engine/index.ts";
 import type { Reading } from "../form/form.ts";
 import { labelOf, listed } from "./apply.ts";
 
 /** A formula that was typed in a dialog, as it is kept: a figure as a field would take it, anything else as it stands. */
 export const formulaOf = (session: Session, context: Context, typed: string): string => {
-  const understood = session.understandNew(context, typed);
+  const understood = understandNew(session.model, session.lens, context, typed);
   return understood !== null && "ok" in understood && understood.ok ? understood.formula : typed.trim();
 };
 
 /** The question that must be answered before a formula that was typed can be kept; null: there is none. */
 export const askedOf = (session: Session, context: Context, typed: string): string | null => {
-  const understood = session.understandNew(context, typed);
+  const understood = understandNew(session.model, session.lens, context, typed);
   return understood !== null && "ask" in understood ? understood.says : null;
 };
 
 /** What a formula that is typed in a dialog is taken for, with its meanings or mends as buttons; null: nothing is typed. */
 export const readsFormula = (session: Session, context: Context, typed: string): Reading | null => {
   if (typed.trim() === "") return null;
-  const understood = session.understandNew(context, typed);
+  const understood = understandNew(session.model, session.lens, context, typed);
   if (understood !== null && "ask" in understood)
     return {
       says: understood.says,
       choices: understood.choices.map(({ formula, label }) => ({ value: formula, label })),
     };
-  const seen = session.preview(context, understood?.ok === true ? understood.formula : typed);
+  const seen = preview(session.model, session.lens, context, understood?.ok === true ? understood.formula : typed);
   const [fault] = seen.faults;
   if (fault !== undefined)
     return {
@@ -44,7 +52,12 @@ export const readsFormula = (session: Session, context: Context, typed: string):
 export const unitTyped = (session: Session, context: Context, typed: string): Understood | null => {
   const at = typed.search(/\s(?:by|within)\s/);
   const tail = at < 0 ? "" : typed.slice(at).trimEnd();
-  const understood = session.understandNew(context, `1 ${(at < 0 ? typed : typed.slice(0, at)).trim()}`);
+  const understood = understandNew(
+    session.model,
+    session.lens,
+    context,
+    `1 ${(at < 0 ? typed : typed.slice(0, at)).trim()}`,
+  );
   if (understood === null) return null;
   const unit = (literal: string): string => literal.replace(/^1 /, "");
   if ("ask" in understood)

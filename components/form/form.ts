@@ -116,6 +116,7 @@ export class GyleForm extends LitElement {
         min-block-size: var(--gyle-target);
       }
       input[type="checkbox"] {
+        flex: none;
         min-block-size: 1.375rem;
         inline-size: 1.375rem;
         accent-color: var(--gyle-accent);

@@ -19,7 +19,15 @@ import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirro
 import { bracketMatching } from "@codemirror/language";
 import { EditorState, type Extension, type Range, StateEffect, StateField, type Transaction } from "@codemirror/state";
 import { type Command, Decoration, type DecorationSet, EditorView, keymap, tooltips } from "@codemirror/view";
-import { applyMend, type Context, type Mend, type Preview, type Session } from "../../engine/index.ts";
+import {
+  applyMend,
+  type Context,
+  complete,
+  type Mend,
+  type Preview,
+  preview as previewOf,
+  type Session,
+} from "../../engine/index.ts";
 
 /** What the engine tells of a formula while it is typed. */
 export interface Engine {
@@ -48,7 +56,7 @@ export type LookField = StateField<Look>;
 
 function lookAt({ session, context }: Engine, state: EditorState): Look {
   const text = state.doc.toString();
-  const preview = session.preview(context, text);
+  const preview = previewOf(session.model, session.lens, context, text);
   const marks: Range<Decoration>[] = session
     .tokens(text)
     .map(({ span, is }) => Decoration.mark({ class: `is-${is}` }).range(span.start, span.end));
@@ -75,7 +83,7 @@ const completions =
   ({ state, pos, explicit }: CompletionContext): CompletionResult | null => {
     const { session, context } = engine();
     const text = state.doc.toString();
-    const { from, to, options } = session.complete(context, text, pos);
+    const { from, to, options } = complete(session.model, context, text, pos);
     if (options.length === 0 || (from === to && !explicit)) return null;
     const typed = text.slice(from, to);
     // A word that is written out wants no list with itself in it.

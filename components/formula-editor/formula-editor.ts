@@ -1,7 +1,14 @@
 import { EditorState } from "@codemirror/state";
 import { EditorView } from "@codemirror/view";
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
-import { type Completion, type Context, type Preview, type Session, wordCaution } from "../../engine/index.ts";
+import {
+  type Completion,
+  type Context,
+  complete,
+  type Preview,
+  type Session,
+  wordCaution,
+} from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
@@ -168,7 +175,12 @@ export class GyleFormulaEditor extends LitElement {
     if (view === null || this.#look === null || this.session === null) return;
     const { state } = view;
     this.preview = state.field(this.#look).preview;
-    this.argument = this.session.complete(this.context, state.doc.toString(), state.selection.main.head).argument;
+    this.argument = complete(
+      this.session.model,
+      this.context,
+      state.doc.toString(),
+      state.selection.main.head,
+    ).argument;
     clearTimeout(this.#pause);
     this.#pause = setTimeout(() => {
       this.said = this.preview === null ? "" : inWords(this.preview, (name) => this.#labelOf(name));

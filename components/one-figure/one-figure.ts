@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from "lit";
-import { LIBRARY_FUNCTIONS, type LibraryFunction, labelFromName, type Session } from "../../engine/index.ts";
+import { LIBRARY_FUNCTIONS, type LibraryFunction, labelFromName, preview, type Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
@@ -187,7 +187,8 @@ export class GyleOneFigure extends LitElement {
       (each) => each.default === undefined && (this.typed[each.name] ?? "").trim() === "",
     );
     const formula = callOf(chosen, this.typed);
-    const seen = missing.length > 0 ? null : session.preview({ sheet: this.sheet, cell: null }, formula);
+    const seen =
+      missing.length > 0 ? null : preview(session.model, session.lens, { sheet: this.sheet, cell: null }, formula);
     const fault = seen?.faults[0]?.message;
     return html`<div class="body">
         <p class="soft">${chosen.says}</p>

@@ -1,5 +1,12 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
-import { type LibraryFunction, type Link, type Session, type Working, wordCaution } from "../../engine/index.ts";
+import {
+  type LibraryFunction,
+  type Link,
+  type Session,
+  type Working,
+  wordCaution,
+  working as workingOf,
+} from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
@@ -45,7 +52,7 @@ export class GyleWorking extends LitElement {
 
   protected override render() {
     const { session, name } = this;
-    const working = session?.working(name) ?? null;
+    const working = session === null ? null : workingOf(session.model, session.lens, name);
     if (session === null || working === null) return nothing;
     return html`<h3>${whole(working.label)}</h3>
       <p class="name">${working.name}</p>

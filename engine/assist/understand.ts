@@ -15,8 +15,7 @@ import { BATCH_DATE } from "../workbook/head.ts";
 import type { Model } from "../workbook/model.ts";
 import { shapeOf, showIn } from "../workbook/shape.ts";
 import { READY } from "../workbook/store.ts";
-import { type Context, nodeNamed } from "./context.ts";
-import { preview } from "./preview.ts";
+import { nodeNamed } from "./context.ts";
 import { figuresMeant, type Meant } from "./typed-figure.ts";
 import { instantsMeant } from "./typed-instant.ts";
 
@@ -70,29 +69,6 @@ export function understand(model: Model, lens: Lens, name: string, typed: string
   if (kind.is === "truth") return truthMeant(field, typed.trim());
   if (kind.is === "reading" && kind.family.endsWith("instant")) return instantMeant(model, field, typed);
   return figureMeant(model, field, typed);
-}
-
-/**
- * Understands a figure or a date that was typed where a formula is to be made, as a field would: `152F`, `1,5`, `? 36 1/8 inch`.
- * Null where the text is sound as it stands, or no such shorthand. Never throws.
- */
-export function understandNew(model: Model, lens: Lens, context: Context, typed: string): Understood | null {
-  const sound = (formula: string): boolean => preview(model, lens, context, formula).faults.length === 0;
-  const [, mark = "", body = ""] = /^(\??)\s*(.*?)\s*$/s.exec(typed) ?? [];
-  if (body === "" || sound(typed)) return null;
-  const figures = figuresMeant(body, null, null, model.head);
-  const dates = figures.ok ? null : instantsMeant(body, null);
-  const literals = figures.ok ? figures.meant.map(({ literal }) => literal) : dates?.ok ? dates.meant : [];
-  const [only, ...others] = literals
-    .map((literal) => ({
-      label: literal.replace(/(?<=^[\d-]+)T/, " "),
-      reads: literal.replace(/(?<=^[\d-]+)T/, " "),
-      formula: mark === "" ? literal : `? ${literal}`,
-    }))
-    .filter(({ formula }) => sound(formula));
-  if (only === undefined) return null;
-  const asks = `"${body}" can be read in ${waysOf(others)}. Which is meant?`;
-  return settledOn(only, others, figures.ok ? asks : dayOrMonth(body));
 }
 
 type Written = LiteralNode | InstantNode | TextNode | TruthNode;
@@ -172,10 +148,12 @@ function figureMeant(model: Model, field: Field, typed: string): Understood {
     : settledOn(only, others, found.asks ?? `"${typed.trim()}" can be read in ${waysOf(others)}. Which is meant?`);
 }
 
-const waysOf = (others: readonly Choice[]): string => (others.length === 1 ? "two ways" : `${others.length + 1} ways`);
+/** `two ways`, `4 ways`: one and the others. */
+export const waysOf = (others: readonly Choice[]): string =>
+  others.length === 1 ? "two ways" : `${others.length + 1} ways`;
 
 /** One meaning is taken; of several `asks` asks. */
-const settledOn = (only: Choice, others: readonly Choice[], asks: string): Understood =>
+export const settledOn = (only: Choice, others: readonly Choice[], asks: string): Understood =>
   others.length === 0
     ? { ok: true, formula: only.formula, reads: only.reads, says: only.label }
     : { ask: true, says: asks, choices: [only, ...others] };
@@ -233,7 +211,7 @@ function instantMeant(model: Model, field: Field, typed: string): Understood {
     : settledOn(only, others, dayOrMonth(typed));
 }
 
-const dayOrMonth = (typed: string): string =>
+export const dayOrMonth = (typed: string): string =>
   `"${typed.trim()}" can be read with the day or the month first. Which is meant?`;
 
 /** The day that stands for today, on the wall clock; null while it is not filled. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { understand, understandNew } from "../../engine/assist/understand.ts";
+import { understand } from "../../engine/assist/understand.ts";
+import { understandNew } from "../../engine/assist/understand-new.ts";
 import type { Lens } from "../../engine/units/lens.ts";
 import { BREW_DAY, modelOf } from "./book.ts";
 

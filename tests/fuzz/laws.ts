@@ -1,5 +1,5 @@
 import { makeLink, readLink } from "../../components/storage/link.ts";
-import type { Edit, Lens } from "../../engine/index.ts";
+import { complete, type Edit, type Lens, preview, working } from "../../engine/index.ts";
 import { detect } from "../../engine/readings/detect.ts";
 import { existingRows } from "../../engine/readings/existing.ts";
 import { mergeReading } from "../../engine/readings/merge.ts";
@@ -71,7 +71,7 @@ export function shownBy(session: Session): Map<string, string> {
 
 /** A formula that is typed into a line of `session`, which is as it was before when this returns. */
 export function tryFormula(session: Session, text: string): void {
-  const seen = session.preview({ sheet: "s", cell: "ratio" }, text);
+  const seen = preview(session.model, session.lens, { sheet: "s", cell: "ratio" }, text);
   for (const { span, mends } of seen.faults)
     for (const place of [span, ...mends.flatMap(({ replace }) => replace.map((one) => one.span))])
       holds(place.start >= 0 && place.end >= place.start && place.end <= text.length, "a fault lies in the formula");
@@ -85,7 +85,7 @@ export function tryFormula(session: Session, text: string): void {
 /** The same formula kept in its line, where it shows what was foretold, and taken back. */
 export function keepFormula(session: Session, text: string): void {
   const before = session.text();
-  const seen = session.preview({ sheet: "s", cell: "ratio" }, text);
+  const seen = preview(session.model, session.lens, { sheet: "s", cell: "ratio" }, text);
   const outcome = session.dispatch({ edit: "set-formula", cell: "s.ratio", formula: text });
   if (!outcome.ok) {
     holds(outcome.says !== "" && session.text() === before, "what is refused says why and changes nothing");
@@ -95,8 +95,8 @@ export function keepFormula(session: Session, text: string): void {
   const kept = session.cell("s.ratio");
   const alike = kept === null || (kept.state === seen.state && (kept.shown === seen.shown || kept.shown.includes("…")));
   holds(alike || text.trim() === "", `kept it is ${kept?.state} ${kept?.shown}, foretold ${seen.state} ${seen.shown}`);
-  session.working("s.ratio");
-  session.complete({ sheet: "s", cell: "ratio" }, text, Math.floor(text.length / 2));
+  working(session.model, session.lens, "s.ratio");
+  complete(session.model, { sheet: "s", cell: "ratio" }, text, Math.floor(text.length / 2));
   for (const { span } of session.tokens(text)) holds(span.end <= text.length, "a colour lies in the formula");
   for (const name of ["s.ratio", "s.blank", "s.gravity"]) {
     const understood = session.understand(name, text);

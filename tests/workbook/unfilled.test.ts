@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { preview as previewOf } from "../../engine/assist/preview.ts";
 import { createSession, type Session } from "../../engine/session.ts";
 import { standingOf } from "../laws/standing.ts";
 
@@ -152,7 +153,7 @@ test("a log that no line waits for is still to be begun, any other table is not"
 test("a formula that is being typed waits as it would when it is kept", () => {
   const session = createSession(BOOK);
   const preview = (formula: string): readonly string[] =>
-    session.preview({ sheet: "s", cell: null }, formula).waitingFor;
+    previewOf(session.model, session.lens, { sheet: "s", cell: null }, formula).waitingFor;
   expect(preview("max(log.gravity) - later")).toEqual(["s.log"]);
   expect(preview("last(log.temp)")).toEqual(["s.log"]);
   add(session, ["2026-03-02T08:00", "12.1", "", ""]);
