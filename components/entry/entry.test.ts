@@ -34,6 +34,17 @@ test("says what is understood before it is kept, and Enter keeps it as written",
   expect(session.cell("mash.warmer")?.state).toBe("ready");
 });
 
+test("what is understood comes into view at the edge of the page", async () => {
+  const line = await mount("gyle-entry", { session: smallBook(), name: "mash.rest_measured" });
+  const page = line.parentElement ?? line;
+  line.style.marginBlockStart = "250px";
+  Object.assign(page.style, { overflow: "auto", blockSize: "300px" });
+  await type(field(line), "65-68 °C");
+  const [echo, edge] = [inside(line, ".echo"), page].map((each) => each.getBoundingClientRect());
+  expect(echo?.height).toBeGreaterThan(0);
+  expect(echo?.bottom).toBeLessThanOrEqual(Math.ceil(edge?.bottom ?? 0));
+});
+
 test("under a lens an empty field asks in the lens's unit, and a bare figure is kept in it", async () => {
   const session = smallBook();
   session.setLens("US");

@@ -69,6 +69,12 @@ export class GyleEntry extends LitElement {
     if (changed.has("name")) this.draft = null;
   }
 
+  protected override updated(changed: PropertyValues): void {
+    // At the edge of the page what was understood would stand out of sight.
+    if (changed.has("draft") && this.draft !== null)
+      this.renderRoot.querySelector("#echo")?.scrollIntoView({ block: "nearest" });
+  }
+
   get #understood(): Understood | null {
     return this.draft === null || this.session === null ? null : this.session.understand(this.name, this.draft);
   }
