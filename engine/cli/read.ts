@@ -157,7 +157,11 @@ function tellMerge(merge: Merge, output: Output): void {
     output.out(
       `line ${line} corrects row ${row + 1}: ${differences.map((one) => `${one.column} ${one.old || "–"} → ${one.new || "–"}`).join(", ")}\n`,
     );
+  if (merge.changed.length > MOST_LISTED)
+    output.out(`and ${inWords(merge.changed.length - MOST_LISTED, "more correction")}\n`);
   for (const { line, reason } of merge.rejected.slice(0, MOST_LISTED)) output.out(`line ${line} rejected: ${reason}\n`);
+  if (merge.rejected.length > MOST_LISTED)
+    output.out(`and ${merge.rejected.length - MOST_LISTED} more rejected; --rejects FILE writes all of them\n`);
   output.out(
     `${merge.read} read: ${merge.added} added, ${merge.changed.length} changed, ${merge.same} same, ${merge.rejected.length} rejected\n`,
   );

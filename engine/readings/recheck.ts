@@ -65,15 +65,17 @@ export function recheckMapping(
   return { proposed: kept, changes, against };
 }
 
-/** The columns that a mapping draws from elsewhere than the export alone would have them, as answers. */
+/** Where a mapping draws a column from elsewhere than the export alone would have it, or in another unit: as answers. */
 function setByHand(mapping: Mapping, anew: Mapping, target: Target): Answers {
-  const fromOf = ({ columns }: Mapping, name: string): string =>
-    columns.find(({ to }) => to === name)?.from[0] ?? LEAVE_EMPTY;
-  return Object.fromEntries(
-    target.columns
-      .filter(({ kind, name }) => !isInstant(kind) && fromOf(mapping, name) !== fromOf(anew, name))
-      .map(({ name }) => [`column:${name}`, fromOf(mapping, name)]),
-  );
+  const answers: Record<string, string> = {};
+  for (const { name, kind } of target.columns) {
+    if (isInstant(kind)) continue;
+    const [kept, now] = [mapping, anew].map(({ columns }) => columns.find(({ to }) => to === name));
+    const from = kept?.from[0] ?? LEAVE_EMPTY;
+    if (from !== (now?.from[0] ?? LEAVE_EMPTY)) answers[`column:${name}`] = from;
+    if (kept && kept.unit !== null && kept.unit !== now?.unit) answers[`unit:${from}`] = kept.unit;
+  }
+  return answers;
 }
 
 /** What a hand sample showed an instrument to be off by stands in no export: it is kept where the column is read from the same one. */

@@ -134,6 +134,21 @@ describe("read", () => {
     }
   });
 
+  test("lists twenty corrections and rejects and says how many more there are", async () => {
+    const book = folder.file("many.gyle", LOG);
+    const csv = (name: string, gravity: string): string => {
+      const day = (at: number): string => `2026-03-${String(at + 1).padStart(2, "0")}`;
+      const rows = Array.from({ length: 25 }, (_, at) => `${day(at)},${gravity},18.2\n${day(at)} 12:00,foam,18.2\n`);
+      return folder.file(name, HEAD + rows.join(""));
+    };
+    await call("read", book, "readings", csv("many-1.csv", "1.048"), "--write");
+    const told = lines((await call("read", book, "readings", csv("many-2.csv", "1.047"))).out);
+    expect(told.filter((line) => line.includes(" corrects row "))).toHaveLength(20);
+    expect(told.filter((line) => line.includes(" rejected: "))).toHaveLength(20);
+    expect(told).toContain("and 5 more corrections");
+    expect(told).toContain("and 5 more rejected; --rejects FILE writes all of them");
+  });
+
   test("refuses an answer that comes to nothing, with what is asked and what answers it", async () => {
     const book = folder.file("idle.gyle", LOG);
     const csv = folder.file("idle.csv", `${HEAD}03/04/2026,1.048,18.2\n04/04/2026,1.045,18.4\n`);

@@ -167,6 +167,15 @@ describe("a kept mapping", () => {
     ]);
   });
 
+  test("keeps a unit that was set by hand against the header's, when something is answered", async () => {
+    const { mapping } = await readProposed(MORNING, CELLAR);
+    const columns = mapping.columns.map((one) => (one.to === "temp" ? { ...one, unit: "°C" } : one));
+    const detection = await detect(sourceOf(TWO_TANKS), knowsUnit);
+    const answers = { "rows:Tank": "FV1" };
+    const { proposed } = recheckMapping({ ...mapping, columns }, detection, CELLAR, readUnit, answers);
+    expect(proposed.mapping.columns.find(({ to }) => to === "temp")?.unit).toBe("°C");
+  });
+
   test("tells of a column that is new, and of an offset that a fresh look would lose", async () => {
     const { proposed, against } = await recheck("Taken,Gravity (°P),Temp (°F),pH\n14/03/2026 08:15,7.4,65.0,4.5\n");
     expect([against, proposed.notes, proposed.unread]).toEqual([[], ['The column "pH" is new.'], ["pH"]]);
