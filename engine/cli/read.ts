@@ -142,7 +142,7 @@ function tellQuestions(
   }
   output.out(
     against.length > 0
-      ? `Nothing was read. The file is not as the mapping has it: with ${afresh} it is looked at afresh.\n`
+      ? `Nothing was read. The file is not as the mapping has it: with ${afresh} it is looked at afresh${proposed.questions.length > 0 ? " and asks the above" : ""}.\n`
       : "Nothing was read. Answer with --answer, as shown.\n",
   );
   return 1;
