@@ -32,18 +32,9 @@ export const headStyles = css`
     display: block;
     margin-block-start: -0.5rem;
     padding-inline-start: 0.45rem;
+    min-block-size: 1.2rem;
     font-size: var(--gyle-small);
     color: var(--gyle-ink-soft);
-  }
-  @media (max-width: 48rem) {
-    .kept {
-      overflow: hidden;
-      text-overflow: ellipsis;
-      white-space: nowrap;
-    }
-  }
-  .kept {
-    min-block-size: 1.2rem;
   }
   .group {
     display: flex;
@@ -121,7 +112,8 @@ export const headStyles = css`
       grid-area: 1 / 2 / 2 / 4;
       min-inline-size: 0;
     }
-    header > button:last-child {
+    /* Its menu, while it is open, follows it. */
+    header > [aria-haspopup] {
       grid-area: 1 / 4;
     }
     .counts {

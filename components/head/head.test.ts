@@ -1,6 +1,10 @@
-import { expect, test, vi } from "vitest";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { afterEach, expect, test, vi } from "vitest";
+import { page } from "vitest/browser";
+import { appears, barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./head.ts";
+
+const { innerWidth, innerHeight } = window;
+afterEach(() => page.viewport(innerWidth, innerHeight));
 
 test("meets no barrier", async () => {
   const head = await mount("gyle-head", { session: smallBook(), kept: "kept on this device" });
@@ -56,4 +60,18 @@ test("asks for what it cannot do itself", async () => {
   head.addEventListener("gyle-command", (event) => asked(event.detail.command));
   inside(head, ".brew").click();
   expect(asked).toHaveBeenCalledWith("brew");
+});
+
+test("on a phone nothing of it is cut, and its menu moves nothing", async () => {
+  await page.viewport(360, 640);
+  const head = await mount("gyle-head", { session: smallBook(), kept: "Kept here from your first change on." });
+  const kept = inside(head, ".kept");
+  expect(kept.scrollWidth).toBeLessThanOrEqual(kept.clientWidth);
+  const places = (): DOMRect[] =>
+    [...inside(head, "header").querySelectorAll("button")].map((each) => each.getBoundingClientRect());
+  const before = places();
+  inside(head, "[aria-haspopup]").click();
+  await appears(head, "gyle-menu");
+  expect(places()).toEqual(before);
+  expect(before.every(({ left, right }) => left >= 0 && right <= 360)).toBe(true);
 });
