@@ -66,3 +66,18 @@ test("a moment that was worked out stands in one line, written as fields write i
   expect(figure.textContent).toBe("2026-03-07 17:00");
   expect(figure.getBoundingClientRect().height).toBeLessThan(30);
 });
+
+test("a text result takes the room that is there, and stands beneath its label where that is narrow", async () => {
+  const session = createSession(
+    'gylebook 1\nsheet fills\nverdict = if 1 < 2 then "passes: 80 packages, mean 501.5 mL, not below 499.1 mL, none too short" else "no"\n',
+  );
+  const line = await mount("gyle-result", { session, name: "fills.verdict" });
+  const sheet = line.parentElement as HTMLElement;
+  const [text, label] = [inside(line, "output"), inside(line, ".label")];
+  sheet.style.inlineSize = "980px";
+  expect(text.getBoundingClientRect().height).toBeLessThan(70);
+  expect(text.getBoundingClientRect().left).toBeGreaterThan(label.getBoundingClientRect().right);
+  sheet.style.inlineSize = "370px";
+  expect(text.getBoundingClientRect().top).toBeGreaterThanOrEqual(label.getBoundingClientRect().bottom);
+  expect(text.getBoundingClientRect().width).toBeGreaterThan(300);
+});

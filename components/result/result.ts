@@ -14,6 +14,9 @@ import { joinFormula, splitFormula } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
 import { whole } from "../text/whole.ts";
 
+/** A longer text than this, in characters, does not go into the place of a figure. */
+const SENTENCE = 24;
+
 const MOMENT = /^\d{4}-\d\d-\d\d(?:T\S+)?$/;
 
 /**
@@ -57,6 +60,18 @@ export class GyleResult extends LitElement {
         padding-inline-start: 0.375rem;
         text-align: start;
         font-family: var(--gyle-text);
+      }
+      @container sheet (min-width: 50.01rem) {
+        .figure.text:has(~ .aside:empty) {
+          grid-column: figure-start / aside-end;
+        }
+      }
+      /* A sentence stands beneath its label, as wide as the sheet. */
+      @container sheet (max-width: 50rem) {
+        .figure.sentence {
+          grid-area: 4 / label-start / 4 / menu-end;
+          padding: 0 0 0.375rem;
+        }
       }
       .figure.moment {
         grid-column: figure-start / unit-end;
@@ -138,10 +153,11 @@ export class GyleResult extends LitElement {
     const moment = ready && MOMENT.test(cell.figure);
     const figure = moment ? cell.figure.replace("T", " ") : ready ? cell.figure : "–";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
+    const text = plain ? `text ${figure.length > SENTENCE ? "sentence" : ""}` : "";
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
       <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${whole(cell.label)}</button></span>
-      <output part="figure" class="figure ${plain ? "text" : ""} ${moment ? "moment" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${figure}</span>`)}</output>
+      <output part="figure" class="figure ${text} ${moment ? "moment" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${plain ? whole(figure) : figure}</span>`)}</output>
       <span part="unit" class="unit" ?hidden=${plain || moment}>${breakable(cell.unitText)}</span>
       <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>
       <button class="menu" aria-label="What can be done with ${cell.label}" aria-haspopup="menu" aria-expanded="false" @click=${this.#menu}>${icons.more}</button>

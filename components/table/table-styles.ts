@@ -90,7 +90,9 @@ export const tableStyles = css`
     border-inline-start: 1px solid var(--gyle-rule);
   }
   .header button {
-    align-content: start;
+    display: flex;
+    flex-direction: column;
+    justify-content: start;
     inline-size: 100%;
     min-inline-size: 0;
     padding: 0.25rem 0.5rem;
@@ -110,6 +112,7 @@ export const tableStyles = css`
     font-size: 0.9375rem;
   }
   .header .formula {
+    display: block;
     min-block-size: 1.75rem;
     overflow: hidden;
     text-overflow: ellipsis;

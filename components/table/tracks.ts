@@ -80,7 +80,7 @@ export const tracksOf = (session: Session, table: TableResult): string => {
 
 const reckoned = (session: Session, table: TableResult): string => {
   const digits = Math.max(3, String(table.rowCount).length);
-  const number = 0.75 + digits / 2;
+  const number = 0.5 + digits / 2;
   const widths = table.columns.map((column) => Math.ceil(widthOf(session, table, column) * 100) / 100);
   const least = widths.reduce((sum, width) => sum + width, number);
   return `--tracks: ${number}rem ${widths.map((width) => `minmax(${width}rem, ${width}fr)`).join(" ")} ${TOOLS}; --least: calc(${least.toFixed(2)}rem + ${TOOLS})`;
