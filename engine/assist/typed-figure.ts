@@ -1,6 +1,6 @@
 import { gravitiesMeant } from "../checker/gravity-meant.ts";
 import { literalOf } from "../checker/literals.ts";
-import { loosened, spelledLoosely } from "../checker/meant.ts";
+import { loosened, spelledSurely } from "../checker/meant.ts";
 import { kindOfUnit, unitOf } from "../checker/units.ts";
 import { wordFault } from "../diagnostics/wording.ts";
 import { CURRENCIES_OF, decimalOf, vulgarValue } from "../parser/slips.ts";
@@ -249,7 +249,7 @@ function unitsMeant(typed: string, kind: Kind | null, head: HeadReading): UnitsM
   const word = loosened(typed);
   const loose =
     kind === null
-      ? spelledLoosely(typed, head.units)
+      ? spelledSurely(typed, head.units)
       : head.units.all().filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
   const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnitOf).filter(fits);
   if (shown.length > 0) return { ok: true, units: shown };

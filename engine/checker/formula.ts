@@ -15,7 +15,7 @@ import { checkNode } from "./expression.ts";
 import { habitsMeant } from "./habits.ts";
 import { labelsMeant } from "./labels-meant.ts";
 import { askedType, instantOf, literalOf, stepOf, withinOf } from "./literals.ts";
-import { spelledLoosely } from "./meant.ts";
+import { spelledSurely } from "./meant.ts";
 import { moneyMeant } from "./money-meant.ts";
 import { statedText } from "./places.ts";
 import { Work } from "./work.ts";
@@ -79,7 +79,7 @@ function isCertain({ code, data, mends: [only] }: Fault, units: UnitBook): boole
   if (code === "bad-number") return FIGURE.test(only?.replace[0]?.text ?? "");
   if (code === "unknown-name") return data.labels?.length === 1;
   return (
-    code === "unknown-unit" && (spelledLoosely(data.spelling, units).length === 1 || CURRENCIES_OF.has(data.spelling))
+    code === "unknown-unit" && (spelledSurely(data.spelling, units).length === 1 || CURRENCIES_OF.has(data.spelling))
   );
 }
 

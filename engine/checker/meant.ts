@@ -55,7 +55,7 @@ const SPOKEN: ReadonlyMap<string, readonly string[]> = new Map([
 ]);
 
 /** The units that are spelt so but for case, blanks, points and degree signs; a difference only where one is spelt. */
-export function spelledLoosely(spelling: string, book: UnitBook): readonly Unit[] {
+function spelledLoosely(spelling: string, book: UnitBook): readonly Unit[] {
   const word = loosened(spelling.replace(/^(?:imperial|british) /i, "imp "));
   if (word === "") return [];
   const capitals = spelling === spelling.toUpperCase();
@@ -69,6 +69,10 @@ export function spelledLoosely(spelling: string, book: UnitBook): readonly Unit[
         ),
     );
 }
+
+/** The same but for single letters in the other case: `M` is no metre for sure. */
+export const spelledSurely = (spelling: string, book: UnitBook): readonly Unit[] =>
+  spelledLoosely(spelling, book).filter(({ symbol }) => spelling.length > 1 || symbol.length > 1);
 
 /** The units that an unknown spelling may stand for, best first; none: nothing is near. */
 export function unitsMeant(spelling: string, book: UnitBook): readonly string[] {

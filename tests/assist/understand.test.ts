@@ -270,6 +270,7 @@ describe("where a new line is to be made, a figure is taken as in a field", () =
     ["strike_water / grain", "as it stands"],
     ["grian", "as it stands"],
     ["12 kgg", "as it stands"],
+    ["12 M", "as it stands"],
     ["8:15", "as it stands"],
     ["", "as it stands"],
   ])("%j: %s", ([typed, expected]) => {
