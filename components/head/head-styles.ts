@@ -131,6 +131,10 @@ export const headStyles = css`
     .title input {
       font-size: 1.0625rem;
     }
+    .title input.long {
+      font-size: 0.9375rem;
+      letter-spacing: -0.01em;
+    }
   }
   @media print {
     header {

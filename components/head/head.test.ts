@@ -1,7 +1,10 @@
-import { afterEach, expect, test, vi } from "vitest";
+import { afterEach, beforeAll, expect, test, vi } from "vitest";
 import { page } from "vitest/browser";
+import { loadFaces } from "../../tests/support/faces.ts";
 import { appears, barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./head.ts";
+
+beforeAll(loadFaces);
 
 const { innerWidth, innerHeight } = window;
 afterEach(() => page.viewport(innerWidth, innerHeight));
@@ -64,9 +67,11 @@ test("asks for what it cannot do itself", async () => {
 
 test("on a phone nothing of it is cut, and its menu moves nothing", async () => {
   await page.viewport(360, 640);
-  const head = await mount("gyle-head", { session: smallBook(), kept: "Kept here from your first change on." });
-  const kept = inside(head, ".kept");
-  expect(kept.scrollWidth).toBeLessThanOrEqual(kept.clientWidth);
+  const session = smallBook();
+  session.dispatch({ edit: "set-title", title: "Cleaning fermenter 2 after 214" });
+  const head = await mount("gyle-head", { session, kept: "Kept here from your first change on." });
+  for (const part of [inside(head, ".kept"), inside(head, "input")])
+    expect(part.scrollWidth).toBeLessThanOrEqual(part.clientWidth);
   const places = (): DOMRect[] =>
     [...inside(head, "header").querySelectorAll("button")].map((each) => each.getBoundingClientRect());
   const before = places();

@@ -20,6 +20,9 @@ const LENSES: readonly { readonly lens: Lens; readonly label: string }[] = [
   { lens: "imperial", label: "imperial" },
 ];
 
+/** A longer title, in characters, is set smaller on a phone, so as to be whole there. */
+const LONG_TITLE = 26;
+
 /**
  * The head of the book: title (edited in place), lens, undo and redo, open, save and share, and how many faults and blanks
  * there are, each a button that goes to the next one.
@@ -90,7 +93,7 @@ export class GyleHead extends LitElement {
       else (event.target as HTMLInputElement).value = title;
     };
     return html`<h1 class="unseen">${title}</h1><div class="title">
-      <input part="title" aria-label="Title of the book" .value=${title} autocomplete="off" @change=${keep}
+      <input part="title" class=${title.length > LONG_TITLE ? "long" : ""} aria-label="Title of the book" .value=${title} autocomplete="off" @change=${keep}
         @keydown=${(event: KeyboardEvent) => {
           const field = event.target as HTMLInputElement;
           if (event.key === "Escape") field.value = title;

@@ -1,16 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { createSession } from "../../engine/index.ts";
+import { loadFaces } from "../../tests/support/faces.ts";
 import { drawn, inside, mount, press } from "../../tests/support/mount.ts";
-import "../look/page.css";
 import type { GyleTable } from "./table.ts";
 import "./table.ts";
 
-/** The faces that the columns are reckoned for. */
-beforeAll(async () => {
-  const faces = ['400 16px "Source Sans 3 Variable"', '400 16px "Source Code Pro Variable"'];
-  const loaded = await Promise.all(faces.map((face) => document.fonts.load(face)));
-  expect(loaded.map(({ length }) => length)).toEqual([1, 1]);
-});
+beforeAll(loadFaces);
 
 const COLUMNS = [
   'malt "Malt" : text',
