@@ -20,6 +20,7 @@ describe("a figure is kept with its unit", () => {
     ["12 lb 4 oz of malt", ["12 lb", "4 oz"]],
     ["4.9 % vol or −0.4 Δ°P", ["4.9 % vol", "−0.4 Δ°P"]],
     ["0.5–2 h", ["0.5–2 h"]],
+    ["a 1 1/2 inch line, a 3/4 inch one", ["1 1/2 inch", "3/4 inch"]],
     ["sum([150.0, 1.5 kg])", ["1.5 kg])"]],
   ])("%s", (text, figures) => {
     expect(kept(text)).toEqual(figures);
