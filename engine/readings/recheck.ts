@@ -1,4 +1,4 @@
-import { ORDER_WORDS } from "./dates.ts";
+import { ORDER_WORDS, WRITTEN_ORDERS } from "./dates.ts";
 import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import { formulaUnit } from "./headers.ts";
@@ -135,7 +135,8 @@ function againstUnits(
     if (now !== null && unitFits(now, kind) && unitText(now) !== unit)
       return [`"${from}" was in ${unit}; the row of units now says ${header.unit}.`];
     const isGravity = kind.is === "reading" && kind.family === "gravity";
-    const other = isGravity ? otherGravityScale({ header, survey }, unit, implied, mapping.marks) : null;
+    const isChosen = Object.hasOwn(mapping.answers, `gravity:${from}`);
+    const other = isGravity ? otherGravityScale({ header, survey }, { unit, implied }, isChosen, mapping.marks) : null;
     const [example] = survey.figures.first;
     return other === null
       ? []
@@ -182,7 +183,9 @@ function againstTimes(mapping: Mapping, detection: Detection, target: Target): s
       ];
     }
     const [other] = survey.against.get(order)?.first ?? [];
-    if (other !== undefined) return [differs(`The dates were ${ORDER_WORDS[order]}`, other, "is none")];
+    // Where no order fits every date, those that do not fit the kept one are rejected one by one, as was answered.
+    if (other !== undefined && WRITTEN_ORDERS.some((one) => survey.against.get(one)?.count === 0))
+      return [differs(`The dates were ${ORDER_WORDS[order]}`, other, "is none")];
     const [zoned, unzoned] = [clock.survey.zoned.first[0], clock.survey.unzoned.first[0]];
     const isZoned = target.columns.some(
       ({ name, kind }) => name === to && kind.is === "reading" && kind.family === "zoned instant",

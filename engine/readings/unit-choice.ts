@@ -1,5 +1,6 @@
 import type { Marks } from "./figures.ts";
 import { entryUnit, formulaUnit } from "./headers.ts";
+import type { ColumnMapping } from "./mapping.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
@@ -51,12 +52,20 @@ function scalesOf(
   };
 }
 
-/** The scale that the figures of a gravity column decide on against the one that they were read on until now; null where they do not. */
-export function otherGravityScale(source: SourceColumn, unit: string, implied: number, marks: Marks): string | null {
+/** The scale that the figures of a gravity column decide on against the one that they were read on until now, chosen or decided; null where they do not. */
+export function otherGravityScale(
+  source: SourceColumn,
+  { unit, implied }: Pick<ColumnMapping, "unit" | "implied">,
+  isChosen: boolean,
+  marks: Marks,
+): string | null {
   if (!leavesScale(source)) return null;
   const [low, high] = [source.survey.low[side(marks)] ?? Number.NaN, source.survey.high[side(marks)] ?? Number.NaN];
   const { decided } = scalesOf(source, low, high);
-  return decided === undefined || (decided.unit === unit && decided.implied === implied) ? null : decided.value;
+  const kept = GRAVITY_SCALES.find((scale) => scale.unit === unit && scale.implied === implied);
+  // A scale that a person chose is doubted only where no figure can be on it.
+  const mayBe = kept === decided || (isChosen && kept !== undefined && low <= kept.high && high >= kept.low);
+  return decided === undefined || mayBe ? null : decided.value;
 }
 
 const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {

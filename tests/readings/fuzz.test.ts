@@ -6,6 +6,7 @@ import { parseMapping, printMapping } from "../../engine/readings/mapping-text.t
 import { mergeReading } from "../../engine/readings/merge.ts";
 import { proposeMapping } from "../../engine/readings/propose.ts";
 import { readCsv } from "../../engine/readings/read.ts";
+import { recheckMapping } from "../../engine/readings/recheck.ts";
 import { type Chunk, type Source, sourceOf } from "../../engine/readings/source.ts";
 import { addsUp, knowsUnit, readUnit, sample, target } from "./support.ts";
 
@@ -134,6 +135,12 @@ describe("whatever the file is", () => {
         expect(parseMapping(printMapping(mapping))).toEqual(mapping);
         const read = await readCsv(sourceOf(csv), mapping, TABLE, readUnit);
         if ("problem" in read) return;
+        // A mapping that was kept has nothing against the file that it was made from, and asks nothing again.
+        const kept = recheckMapping(mapping, detection, TABLE, readUnit);
+        // A scale on which none of its gravities can be is doubted for good.
+        const against = kept.against.filter((says) => !says.includes("; figures such as "));
+        expect([against, kept.proposed.questions]).toEqual([[], []]);
+        if (kept.against.length === 0) expect(kept.proposed.mapping).toEqual(mapping);
         const first = mergeReading(read, existingRows([], TABLE, readUnit), mapping, TABLE);
         const again = mergeReading(read, existingRows(first.pages, TABLE, readUnit), mapping, TABLE);
         expect([addsUp(first), addsUp(again), again.added, again.changed]).toEqual([true, true, 0, []]);

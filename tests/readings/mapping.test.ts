@@ -215,6 +215,15 @@ describe("a kept mapping", () => {
     // A dry beer in °P is none either, where the header says °P.
     const plato = (one: string): string => `Taken,Gravity (°P)\n2026-03-14 08:15,${one}\n`;
     expect((await recheck(plato("1.021"), {}, plato("12.1"))).against).toEqual([]);
+    // A scale that was chosen against what three decimals look like is kept, unless no figure can be on it.
+    const dry = csv("1.021", "1.015").replace("SG", "Gravity");
+    const { mapping } = await readProposed(dry, CELLAR, { "gravity:Gravity": "°P" });
+    const onPlato = async (text: string): Promise<readonly string[]> =>
+      recheckMapping(mapping, await detect(sourceOf(text), knowsUnit), CELLAR, readUnit).against;
+    expect(await onPlato(dry)).toEqual([]);
+    expect(await onPlato(csv("1021", "1015").replace("SG", "Gravity"))).toEqual([
+      '"Gravity" was in °P; figures such as 1021 on line 2 are SG×1000.',
+    ]);
     // One reading in the foam is no other scale.
     expect((await recheck(csv("1.038", "1.300"), {}, before)).against).toEqual([]);
   });
