@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import type { LibraryFunction } from "../../engine/index.ts";
-import { argumentField, callOf, finds, literalOf } from "./call.ts";
+import { createSession, type LibraryFunction } from "../../engine/index.ts";
+import { argumentField, askingFor, callOf, finds, readArgument } from "./call.ts";
 
 const strike: LibraryFunction = {
   name: "strike_temperature",
@@ -20,19 +20,35 @@ const strike: LibraryFunction = {
 };
 const [rest, method, price] = strike.arguments;
 
-test("a bare figure takes the field's unit, and shorthand is mended", () => {
-  if (rest === undefined || method === undefined || price === undefined) throw new Error("three arguments");
-  expect(literalOf(rest, "66,7")).toBe("66.7 °C");
-  expect(literalOf(rest, "152F")).toBe("152 °F");
-  expect(literalOf(rest, "−1")).toBe("-1 °C");
-  expect(literalOf(rest, "mash.rest")).toBe("mash.rest");
-  expect(literalOf(method, "two")).toBe('"two"');
-  expect(literalOf(price, "2.40 CAD/kg")).toBe("2.40 CAD/kg");
-  expect(argumentField(price)).toEqual({ unit: "per kg", choices: null });
+const asking = askingFor(strike, createSession("gylebook 1\ngal means US gal\nunit sack = 25 kg\nsheet s\n"));
+
+const read = (argument: LibraryFunction["arguments"][number] | undefined, typed: string): string => {
+  if (argument === undefined) throw new Error("no such argument");
+  const { literal, reading, asks } = readArgument(asking, argument, typed);
+  const choices = reading?.choices?.map(({ value }) => value) ?? [];
+  return [literal, ...(asks ? ["asks"] : []), reading?.says ?? "", ...choices].filter(Boolean).join(" | ");
+};
+
+test("what is typed is read as a field would read it, and asked where it may be two things", () => {
+  expect(read(rest, "66,7")).toBe("66.7 °C | reads 66.7 °C");
+  expect(read(rest, "152F")).toBe("152 °F | reads 152 °F (66.7 °C)");
+  expect(read(rest, "−1")).toBe("-1 °C | reads -1 °C");
+  expect(read(rest, "66")).toBe("66 °C");
+  expect(read(rest, "2 * warmer + 3 Δ°C")).toBe("2 * warmer + 3 Δ°C");
+  expect(read(rest, "66 °C")).toBe("66 °C");
+  expect(read(rest, "1,250")).toBe(
+    '1,250 | asks | "1,250" can be read in two ways. Which is meant? | 1250 °C | 1.250 °C',
+  );
+  expect(read(rest, "12 lb 4 oz")).toBe("12 lb 4 oz | Mass (lb) is typed. This takes a temperature (°C).");
+  expect(read(rest, "mash.rest")).toBe("mash.rest");
+  expect(read(method, "two")).toBe('"two"');
+  expect(read(price, "2.40 CAD/kg")).toBe("2.40 CAD/kg");
+  expect(read(price, "2,40 CAD/kg")).toBe("2.40 CAD/kg | reads 2.40 CAD/kg");
+  expect(price && argumentField(price)).toEqual({ unit: "per kg", choices: null });
 });
 
 test("a call names what was given and leaves defaults out", () => {
-  expect(callOf(strike, { rest: "66", method: " " })).toBe("strike_temperature(rest: 66 °C)");
+  expect(callOf(strike, new Map([["rest", "66 °C"]]))).toBe("strike_temperature(rest: 66 °C)");
 });
 
 test("a function is found by the words of the trade", () => {

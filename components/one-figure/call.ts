@@ -1,4 +1,5 @@
-import type { LibraryFunction } from "../../engine/index.ts";
+import { createSession, type LibraryFunction, type Session, understandNew } from "../../engine/index.ts";
+import type { Reading } from "../form/form.ts";
 
 type Argument = LibraryFunction["arguments"][number];
 
@@ -12,27 +13,67 @@ export const argumentField = ({
   return { unit: "", choices: "truth" in takes ? ["yes", "no"] : null };
 };
 
-/** Units as they are typed in haste. */
-const HASTE: Record<string, string> = { F: "°F", C: "°C", P: "°P", l: "L", gr: "g" };
+const SHEET = "call";
 
-/** What is typed for an argument as a literal: a bare figure takes the field's unit, a decimal comma becomes a point. */
-export const literalOf = (argument: Argument, typed: string): string => {
-  const text = typed.trim().replaceAll("−", "-");
-  const { takes } = argument;
-  if ("text" in takes) return `"${text.replaceAll('"', '""')}"`;
-  if ("truth" in takes) return text;
-  const [, figure = "", unit = ""] = /^(-?\d+(?:[.,]\d+)?)\s*(\S*)$/.exec(text) ?? [];
-  if (figure === "") return text;
-  const number = figure.replace(",", ".");
-  const fields = "unit" in takes && !("money" in takes) && takes.unit !== "1" ? takes.unit : "";
-  return `${number} ${unit === "" ? fields : (HASTE[unit] ?? unit)}`.trim();
+/** A book that asks for what a function takes, in the units of its fields and with the units of the book in hand. */
+export const askingFor = (called: LibraryFunction, session: Session): Session => {
+  const head = session.workbook.head.flatMap((item) =>
+    item.is === "unit" || item.is === "means" ? [item.source.trim()] : [],
+  );
+  const day = session.cell("batch_date");
+  const asks = called.arguments.flatMap(({ name, takes }) => {
+    if ("instant" in takes) return [`argument_${name} = ? instant`];
+    return "unit" in takes && !("money" in takes)
+      ? [`argument_${name} = ? ${takes.unit === "1" ? "" : takes.unit}`]
+      : [];
+  });
+  const dated = day === null ? [] : [`batch_date = ${day.formula}`];
+  return createSession(["gylebook 1", ...dated, ...head, `sheet ${SHEET}`, ...asks, ""].join("\n"), {
+    lens: "as-written",
+  });
 };
 
-/** The call with its arguments by name; those that are left empty keep their defaults. */
-export const callOf = (called: LibraryFunction, typed: Readonly<Record<string, string>>): string => {
-  const given = called.arguments.flatMap((argument) => {
-    const text = (typed[argument.name] ?? "").trim();
-    return text === "" ? [] : [`${argument.name}: ${literalOf(argument, text)}`];
+/** What stands for an argument in the call, and what is to be told of it; null: nothing is. */
+export interface ArgumentRead {
+  readonly literal: string;
+  readonly reading: Reading | null;
+  /** It must be said first which of several is meant. */
+  readonly asks: boolean;
+}
+
+/** Begins as a figure, and calculates nothing. */
+const FIGURES = /^[-−+]?[\d.,](?!.*(?:[*+()^]|\s[-/]\s))/;
+
+const plainly = (literal: string): ArgumentRead => ({ literal, reading: null, asks: false });
+
+/** Reads what is typed for an argument as a field would; what is no figure is a line or a formula. */
+export const readArgument = (asking: Session, { name, takes }: Argument, typed: string): ArgumentRead => {
+  const text = typed.trim();
+  if ("text" in takes) return plainly(`"${text.replaceAll('"', '""')}"`);
+  const line = `${SHEET}.argument_${name}`;
+  const money = asking.cell(line) === null;
+  if ("truth" in takes) return plainly(text);
+  const understood = money
+    ? understandNew(asking.model, asking.lens, { sheet: SHEET, cell: null }, text)
+    : asking.understand(line, text);
+  if (understood === null) return plainly(text);
+  const bare = (formula: string): string => formula.replace(/^\?\s*/, "");
+  if ("ask" in understood) {
+    const choices = understood.choices.map(({ formula, label }) => ({ value: bare(formula), label }));
+    return { literal: text, reading: { says: understood.says, choices }, asks: true };
+  }
+  if (!understood.ok)
+    return { literal: text, reading: FIGURES.test(text) ? { says: understood.says } : null, asks: false };
+  const literal = bare(understood.formula);
+  const plain = understood.says === text || understood.says.startsWith(`${text} `);
+  return { literal, reading: plain ? null : { says: `reads ${understood.says}` }, asks: false };
+};
+
+/** The call with its arguments by name, `literals`; those that are left empty keep their defaults. */
+export const callOf = (called: LibraryFunction, literals: ReadonlyMap<string, string>): string => {
+  const given = called.arguments.flatMap(({ name }) => {
+    const literal = literals.get(name);
+    return literal === undefined ? [] : [`${name}: ${literal}`];
   });
   return `${called.name}(${given.join(", ")})`;
 };

@@ -34,3 +34,24 @@ test("a figure is found by a word of the trade, worked out from plain figures, a
   buttons[0]?.click();
   expect(session.cell("mash.alcohol_by_volume")?.state).toBe("ready");
 });
+
+test("a figure that may be two things is asked before anything is worked out", async () => {
+  const dialog = await mount("gyle-one-figure", { session: smallBook(), sheet: "mash" });
+  await set(dialog, ".search input", "alcohol by volume");
+  inside(dialog, "li button").click();
+  await drawn(dialog);
+  const [first, second] = [...(dialog.shadowRoot?.querySelectorAll<HTMLInputElement>(".reading input") ?? [])];
+  await set(dialog, `#${first?.id}`, "48");
+  await set(dialog, `#${second?.id}`, "2,5");
+  expect(inside(dialog, "output").textContent).toContain("Say first which figure is meant.");
+  const reads = inside(dialog, `#${first?.id}-reads`);
+  expect([...reads.querySelectorAll("button")].map(({ textContent }) => textContent)).toEqual([
+    "1.048 SG (11.91 °P)",
+    "48 °P",
+  ]);
+  expect(await barriers(dialog)).toEqual([]);
+  reads.querySelector("button")?.click();
+  await drawn(dialog);
+  expect(first?.value).toBe("1.048 SG");
+  expect(inside(dialog, "output").textContent).toContain("% vol");
+});

@@ -2,10 +2,11 @@ import { css, html, LitElement, nothing } from "lit";
 import { LIBRARY_FUNCTIONS, type LibraryFunction, labelFromName, preview, type Session } from "../../engine/index.ts";
 import { apply } from "../actions/apply.ts";
 import { tell } from "../events.ts";
+import type { Reading } from "../form/form.ts";
 import { base } from "../look/base.ts";
 import { dialogFrame, tallDialog } from "../look/dialog.ts";
 import { cautionShape, icons } from "../look/icons.ts";
-import { argumentField, callOf, finds } from "./call.ts";
+import { type ArgumentRead, argumentField, askingFor, callOf, finds, readArgument } from "./call.ts";
 
 /**
  * A dialog that works out one figure: choose what is wanted, type the readings, read the figure. It can then be kept as a
@@ -79,8 +80,13 @@ export class GyleOneFigure extends LitElement {
         grid-column: 2 / 4;
         text-align: start;
       }
-      .reading p.soft {
+      .reading p.soft,
+      .reads {
         grid-column: 1 / -1;
+      }
+      .reads {
+        font-weight: 600;
+        text-align: end;
       }
       footer {
         display: grid;
@@ -113,6 +119,9 @@ export class GyleOneFigure extends LitElement {
   declare wanted: string;
   declare chosen: LibraryFunction | null;
   declare typed: Readonly<Record<string, string>>;
+
+  /** Reads what is typed for the function that is chosen. */
+  #asking: Session | null = null;
 
   constructor() {
     super();
@@ -172,6 +181,7 @@ export class GyleOneFigure extends LitElement {
               (each) =>
                 html`<li><button @click=${() => {
                   this.chosen = each;
+                  this.#asking = null;
                   this.typed = {};
                 }}><b>${labelFromName(each.name)}</b><span>${each.says}</span></button></li>`,
             )}</ul>`,
@@ -186,18 +196,22 @@ export class GyleOneFigure extends LitElement {
     const missing = chosen.arguments.filter(
       (each) => each.default === undefined && (this.typed[each.name] ?? "").trim() === "",
     );
-    const formula = callOf(chosen, this.typed);
+    const reads = this.#reads(chosen, session);
+    const asked = [...reads.values()].some(({ asks }) => asks);
+    const formula = callOf(chosen, new Map([...reads].map(([name, { literal }]) => [name, literal])));
     const seen =
-      missing.length > 0 ? null : preview(session.model, session.lens, { sheet: this.sheet, cell: null }, formula);
+      missing.length > 0 || asked
+        ? null
+        : preview(session.model, session.lens, { sheet: this.sheet, cell: null }, formula);
     const fault = seen?.faults[0]?.message;
     return html`<div class="body">
         <p class="soft">${chosen.says}</p>
-        ${chosen.arguments.map((each) => this.#reading(each))}
+        ${chosen.arguments.map((each) => this.#reading(each, reads.get(each.name)?.reading ?? null))}
         <p class="soft">Source: ${chosen.source}. ${chosen.range}</p>
         ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${chosen.caution.says}</p>`}
       </div>
       <footer>
-        <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault ?? `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`}</span>`}</output>
+        <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault ?? (asked ? "Say first which figure is meant." : `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`)}</span>`}</output>
         <div class="buttons">
           <button class="edged" ?disabled=${seen === null || fault !== undefined || this.sheet === ""} @click=${() => this.#keep(session, chosen, formula)}>Keep it in this sheet</button>
           <button class="firm" @click=${() => this.#close()}>Done</button>
@@ -205,20 +219,35 @@ export class GyleOneFigure extends LitElement {
       </footer>`;
   }
 
-  #reading(argument: LibraryFunction["arguments"][number]) {
+  /** What is made of everything that is typed, by the name of its argument. */
+  #reads(chosen: LibraryFunction, session: Session): ReadonlyMap<string, ArgumentRead> {
+    const asking = this.#asking ?? askingFor(chosen, session);
+    this.#asking = asking;
+    return new Map(
+      chosen.arguments.flatMap((argument) => {
+        const typed = this.typed[argument.name] ?? "";
+        return typed.trim() === "" ? [] : [[argument.name, readArgument(asking, argument, typed)] as const];
+      }),
+    );
+  }
+
+  #reading(argument: LibraryFunction["arguments"][number], reading: Reading | null) {
     const { unit, choices } = argumentField(argument);
     const value = this.typed[argument.name] ?? "";
-    const set = (event: Event): void => {
-      this.typed = { ...this.typed, [argument.name]: (event.target as HTMLInputElement).value };
+    const put = (typed: string): void => {
+      this.typed = { ...this.typed, [argument.name]: typed };
     };
+    const set = (event: Event): void => put((event.target as HTMLInputElement).value);
     const id = `argument-${argument.name}`;
     return html`<div class="reading">
       <label for=${id}>${labelFromName(argument.name)}</label>
       ${
         choices === null
-          ? html`<input id=${id} autocomplete="off" spellcheck="false" inputmode="decimal" placeholder=${argument.default ?? ""} aria-describedby="${id}-says" .value=${value} @input=${set} /><span class="soft">${unit}</span>`
+          ? html`<input id=${id} autocomplete="off" spellcheck="false" inputmode="decimal" placeholder=${argument.default ?? ""} aria-describedby="${id}-reads ${id}-says" .value=${value} @input=${set} /><span class="soft">${unit}</span>`
           : html`<select id=${id} aria-describedby="${id}-says" @change=${set}>${argument.default === undefined ? html`<option value="">to choose</option>` : nothing}${choices.map((choice) => html`<option value=${choice} ?selected=${choice === (value || (argument.default ?? "").replaceAll('"', ""))}>${choice}</option>`)}</select>`
       }
+      <div class="reads" id="${id}-reads" aria-live="polite" ?hidden=${reading === null}>${reading?.says}
+        ${reading?.choices?.map(({ value: one, label }) => html`<button class="edged" @click=${() => put(one)}>${label}</button>`)}</div>
       <p class="soft" id="${id}-says">${argument.says}</p>
     </div>`;
   }
