@@ -85,6 +85,11 @@ export class GyleOneFigure extends LitElement {
         grid-column: 1 / -1;
       }
       .reads {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        justify-content: flex-end;
+        gap: 0.25rem 0.5rem;
         font-weight: 600;
         text-align: end;
       }
@@ -246,7 +251,7 @@ export class GyleOneFigure extends LitElement {
           ? html`<input id=${id} autocomplete="off" spellcheck="false" inputmode="decimal" placeholder=${argument.default ?? ""} aria-describedby="${id}-reads ${id}-says" .value=${value} @input=${set} /><span class="soft">${unit}</span>`
           : html`<select id=${id} aria-describedby="${id}-says" @change=${set}>${argument.default === undefined ? html`<option value="">to choose</option>` : nothing}${choices.map((choice) => html`<option value=${choice} ?selected=${choice === (value || (argument.default ?? "").replaceAll('"', ""))}>${choice}</option>`)}</select>`
       }
-      <div class="reads" id="${id}-reads" aria-live="polite" ?hidden=${reading === null}>${reading?.says}
+      <div class="reads" id="${id}-reads" aria-live="polite" ?hidden=${reading === null}><span>${reading?.says}</span>
         ${reading?.choices?.map(({ value: one, label }) => html`<button class="edged" @click=${() => put(one)}>${label}</button>`)}</div>
       <p class="soft" id="${id}-says">${argument.says}</p>
     </div>`;
