@@ -27,6 +27,9 @@ const EXAMPLE = "Write it such as 2026-03-02 08:15.";
 export function instantsMeant(typed: string, today: number | null): InstantsMeant {
   const text = typed.trim();
   const alone = clockOf(text);
+  // A date that is begun is no time of the evening.
+  if (alone !== null && /^(?:19|20)\d\d$/.test(text))
+    return { ok: false, says: `"${text}" could be a year. For the time write ${alone}.` };
   if (alone !== null) {
     if (today === null)
       return { ok: false, says: "Type the date too: the batch date, which stands for today, is not filled." };
