@@ -4,8 +4,8 @@ import type { Lens } from "../engine/index.ts";
 export interface GyleEvents {
   /** The book changed: its file's text. */
   "gyle-change": { text: string };
-  /** Go to a line, table, column or sheet by its full name, and put the focus there. */
-  "gyle-go": { name: string };
+  /** Go to a line, table, column or sheet by its full name, and put the focus there; `more`: of a table, on the button for another row. */
+  "gyle-go": { name: string; more?: boolean };
   /** This line is in hand; null: none is. `open` asks for its working to be shown where there is no room for it beside the sheet. */
   "gyle-select": { name: string | null; open?: boolean };
   /** Something to tell the reader in a sentence, and whether it is a fault. */

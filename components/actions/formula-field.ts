@@ -6,6 +6,7 @@ import {
   type Session,
   type Understood,
   understandNew,
+  wordTooFew,
 } from "../../engine/index.ts";
 import type { Reading } from "../form/form.ts";
 import { labelOf, listed } from "./apply.ts";
@@ -44,7 +45,7 @@ export const readsFormula = (session: Session, context: Context, typed: string):
     says:
       seen.waitingFor.length === 0
         ? `It is a reading to be taken: ${seen.kindName}.`
-        : `It is ${seen.kindName}, waiting for ${listed(session, seen.waitingFor)}.`,
+        : `It is ${seen.kindName}, waiting for ${listed(session, seen.waitingFor)}${wordTooFew(seen.tooFew)}.`,
   };
 };
 

@@ -224,6 +224,27 @@ test("a log that is still to be begun counts as one to fill, and what waits for 
   expect(session.cell("cellar.latest")?.shown).toBe("7.1 °P");
 });
 
+test("what a log that has begun has too few rows for waits for it, and nothing is left to fill", async () => {
+  const text = `gylebook 1
+sheet s
+table fills "Fills"
+  column taken : instant
+  column volume : mL
+  rows
+    2026-03-09T10:00, 501
+  end
+verdict = fill_verdict(fills.volume, 500 mL)
+`;
+  const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
+  expect(inside(view, ".banner").hidden).toBe(true);
+  expect(inside(view, ".sheets").textContent).toContain("0 to fill");
+  view.active = "s.verdict";
+  await drawn(view);
+  expect(inside(view, ".dock output").textContent).toBe(
+    "waits for Fills: a verdict needs at least 20 packages; 1 is weighed",
+  );
+});
+
 test("a table without times that lines wait for is left to the desk", async () => {
   const text =
     'gylebook 1\nsheet s\na = ? kg\ntable stick "Dip stick"\n  column dip : cm\n  rows\n  end\nfull = max(stick.dip)\n';

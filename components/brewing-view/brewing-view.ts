@@ -1,5 +1,5 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
-import { type CellResult, labelFromName, type Session, type Understood } from "../../engine/index.ts";
+import { type CellResult, labelFromName, type Session, type Understood, wordTooFew } from "../../engine/index.ts";
 import { apply, labelOf, listed } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
@@ -205,7 +205,7 @@ export class GyleBrewingView extends LitElement {
   #result(session: Session, cell: CellResult) {
     const says =
       cell.state === "waiting"
-        ? `waits for ${cell.waitingFor.map((name) => labelOf(session, name)).join(", ")}`
+        ? `waits for ${cell.waitingFor.map((name) => labelOf(session, name)).join(", ")}${wordTooFew(cell.tooFew)}`
         : cell.state === "ready"
           ? cell.shown
           : "faulty";

@@ -195,6 +195,11 @@ test("says what a formula waits for, and a label with markup in it is shown as t
   expect(below(editor)).toBe("waits for <img src=x onerror=alert(1)> temperature");
 });
 
+test("says what a log has too few entries for", async () => {
+  const { editor } = await editorOn("first(cellar.readings.gravity where gravity < 0 °P)");
+  expect(below(editor)).toBe("waits for Daily readings: there is no entry to take gravity");
+});
+
 test("follows the book while it is open", async () => {
   const { editor, session } = await editorOn("strike_water / grain as L/kg");
   session.dispatch({ edit: "set-formula", cell: "mash.strike_water", formula: "850 L" });

@@ -8,6 +8,7 @@ import {
   type Preview,
   type Session,
   wordCaution,
+  wordTooFew,
 } from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -240,8 +241,10 @@ export class GyleFormulaEditor extends LitElement {
   }
 }
 
-const waitingWords = ({ waitingFor }: Preview, label: (name: string) => string): string =>
-  waitingFor.length === 0 ? "a reading to be taken" : `waits for ${waitingFor.map(label).join(", ")}`;
+const waitingWords = ({ waitingFor, tooFew }: Preview, label: (name: string) => string): string =>
+  waitingFor.length === 0
+    ? "a reading to be taken"
+    : `waits for ${waitingFor.map(label).join(", ")}${wordTooFew(tooFew)}`;
 
 /** The look at a formula in a sentence or two. */
 function inWords(preview: Preview, label: (name: string) => string): string {

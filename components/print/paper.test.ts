@@ -78,7 +78,7 @@ test("an empty table has ruled rows to begin in", async () => {
   expect(paper.shadowRoot?.querySelectorAll(".ruled")).toHaveLength(8);
 });
 
-test("what waits for a log without rows has a dotted rule, what has no value from its rows is faulty", async () => {
+test("what waits for a log without rows, or for more of them, has a dotted rule, with the reason where rows are there", async () => {
   const session = createSession(
     "gylebook 1\nsheet s\nlatest = last(log.b)\ntwice = latest * 2\nheavy = last(log.b where b > 5 kg)\ntable log\n  column a : instant\n  column b : kg\n  rows\n  end\n",
   );
@@ -91,7 +91,7 @@ test("what waits for a log without rows has a dotted rule, what has no value fro
   };
   expect(await lines()).toEqual(["Latest kg (dotted)", "Twice kg (dotted)", "Heavy kg (dotted)"]);
   session.dispatch({ edit: "add-rows", table: "s.log", at: null, rows: [["2026-03-02", "3"]] });
-  expect(await lines()).toEqual(["Latest 3 kg", "Twice 6 kg", "Heavy faulty There is no entry to take."]);
+  expect(await lines()).toEqual(["Latest 3 kg", "Twice 6 kg", "Heavy kg There is no entry to take. (dotted)"]);
 });
 
 test("a plot of a log that has no row yet is left out", async () => {

@@ -117,6 +117,7 @@ const line = (session: Session, cell: CellResult): TemplateResult => {
   const asides = [
     empty ? rangeOf(cell.formula) : "",
     ...(cell.state === "faulty" ? [faultOf(session, cell)] : []),
+    cell.tooFew ?? "",
     ...cell.cautions.filter(({ code }) => !AT_THE_HEAD.has(code)).map(wordCaution),
     cell.note ?? "",
   ].filter((says) => says !== "");

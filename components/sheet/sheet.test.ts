@@ -58,6 +58,7 @@ const LOG = `gylebook 1
 sheet s
 latest = last(log.gravity)
 acid = last(log.ph)
+low = first(log.taken where gravity < 4 °P)
 table log "Daily readings"
   column taken : instant
   column gravity : °P
@@ -73,7 +74,7 @@ test("what waits for a log leads to its button for a row, and what waits for a c
     const found = [...(sheet.shadowRoot?.querySelectorAll("gyle-result") ?? [])].find(({ name }) => name === line);
     return inside(found as Element, ".link");
   };
-  sheet.addEventListener("gyle-go", (event) => void sheet.goTo(event.detail.name));
+  sheet.addEventListener("gyle-go", (event) => void sheet.goTo(event.detail.name, event.detail.more));
   const table = await appears(sheet, "gyle-table");
   const inTable = (): HTMLElement | null => (table.shadowRoot?.activeElement as HTMLElement | null) ?? null;
   expect(link("s.acid").textContent).toBe("Daily readings");
@@ -91,6 +92,11 @@ test("what waits for a log leads to its button for a row, and what waits for a c
   await vi.waitFor(() => expect(link("s.acid").textContent).toBe("pH"));
   link("s.acid").click();
   await vi.waitFor(() => expect([inTable()?.dataset.row, inTable()?.dataset.column]).toEqual(["0", "2"]));
+  expect(link("s.low").parentElement?.textContent?.replace(/\s+/g, " ")).toBe(
+    "waits for Daily readings: there is no entry to take",
+  );
+  link("s.low").click();
+  await vi.waitFor(() => expect(inTable()?.className).toContain("add"));
 });
 
 test("shows and hides the formulas of the whole sheet", async () => {

@@ -84,8 +84,11 @@ export class GyleSheet extends LitElement {
     this.requestUpdate();
   }
 
-  /** Brings a line, table or column of this sheet into view and puts the focus on it; false when it is not here. */
-  async goTo(name: string): Promise<boolean> {
+  /**
+   * Brings a line, table or column of this sheet into view and puts the focus on it, or with `more` on a table's button for
+   * another row; false when it is not here.
+   */
+  async goTo(name: string, more = false): Promise<boolean> {
     const at = this.session === null ? -1 : itemsOfSheet(this.session, this.name).findIndex((item) => isAt(item, name));
     if (at >= this.#upTo) this.#drawUpTo(at + FIRST);
     await this.updateComplete;
@@ -102,7 +105,8 @@ export class GyleSheet extends LitElement {
       line.goToRow?.(faulty, column.name);
       await line.updateComplete;
     }
-    line.focus({ preventScroll: true });
+    if (more && column === undefined && line.goToMore !== undefined) line.goToMore();
+    else line.focus({ preventScroll: true });
     const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
     line.scrollIntoView({ block: "center", behavior: calm ? "auto" : "smooth" });
     return true;
@@ -215,6 +219,7 @@ interface Line extends HTMLElement {
   readonly updateComplete?: Promise<unknown>;
   /** Of a table: puts the focus on an entry. */
   goToRow?(row: number, column: string): void;
+  goToMore?(): void;
 }
 
 /** Whether an item is the line or table of a full name, or holds the column. */

@@ -52,7 +52,7 @@ export const statusOf = (
     const says = whole(understood.says);
     return understood.ok ? html`${says} – Enter keeps` : html`<span class="faulty">${says}</span>`;
   }
-  if (column.state === "waiting") return html`${waitsFor(from, session, column.waitingFor)}`;
+  if (column.state === "waiting") return html`${waitsFor(from, session, column)}`;
   const fault = column.faults[0] ?? column.entryFaults.get(at.row);
   return fault === undefined ? " " : html`<span class="faulty">${whole(wordFault(fault))}</span>`;
 };

@@ -257,6 +257,11 @@ export class GyleTable extends LitElement {
     this.#go({ row, column: Math.max(0, at) });
   }
 
+  /** Puts the focus on the button for another row. */
+  goToMore(): void {
+    this.renderRoot.querySelector<HTMLElement>(".add")?.focus({ preventScroll: true });
+  }
+
   #go(to: Place, extend = false): void {
     this.at = to;
     if (!extend) this.anchor = to;

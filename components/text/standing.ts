@@ -1,5 +1,13 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { applyMend, type CellResult, type Session, wordCaution, wordFault } from "../../engine/index.ts";
+import {
+  type Awaited,
+  applyMend,
+  type CellResult,
+  type Session,
+  wordCaution,
+  wordFault,
+  wordTooFew,
+} from "../../engine/index.ts";
 import { labelOf, listed } from "../actions/apply.ts";
 import { tell } from "../events.ts";
 import { cautionShape } from "../look/icons.ts";
@@ -12,21 +20,25 @@ const NAMED = 12;
 export const breakable = (unit: string): TemplateResult[] =>
   unit.split(/(?<=\/)/).map((part, at) => (at === 0 ? html`${part}` : html`<wbr />${part}`));
 
-/** A link that goes to a line. */
-export const goLink = (from: EventTarget, session: Session, name: string): TemplateResult =>
-  html`<button class="link" @click=${() => tell(from, "gyle-go", { name })}>${whole(labelOf(session, name))}</button>`;
+/** A link that goes to a line; `more`: to the button for another row of a table. */
+export const goLink = (from: EventTarget, session: Session, name: string, more = false): TemplateResult =>
+  html`<button class="link" @click=${() => tell(from, "gyle-go", { name, more })}>${whole(labelOf(session, name))}</button>`;
 
 /**
- * "waits for Rest measured and 2 more", a link to the first of them. It is one piece of text that stays where it begins, so
+ * "waits for Rest measured and 2 more", a link to the first of them, and why that does not do where it is begun. It is one piece of text that stays where it begins, so
  * that nothing beside it moves as one reading after another comes in.
  */
-export const waitsFor = (from: EventTarget, session: Session, names: readonly string[]): TemplateResult => {
+export const waitsFor = (
+  from: EventTarget,
+  session: Session,
+  { waitingFor: names, tooFew }: Awaited,
+): TemplateResult => {
   const [first] = names;
   if (first === undefined) return html`<span class="says waiting">waits</span>`;
   const more = names.length === 1 ? "" : ` and ${names.length - 1} more`;
   const text = labelOf(session, first) + more;
   return html`<span class="waits"><span class="says waiting">waits for</span>
-    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first })}>${whole(text)}</button></span>`;
+    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first, more: true })}>${whole(text)}</button>${whole(wordTooFew(tooFew))}</span>`;
 };
 
 /** Cautions that belong to the line itself; safety and estimates are said once a sheet. */
@@ -42,7 +54,7 @@ export const stateWord = (cell: CellResult, blank: boolean): string => {
 /** What is said beside a line, with the ways on: to the blanks it waits for, to the cause of its fault; its cautions; its note. */
 export const besideLine = (host: EventTarget, session: Session, cell: CellResult, blank: boolean): TemplateResult => {
   const note = cell.note === null ? nothing : html`<span class="note">${whole(cell.note)}</span>`;
-  if (cell.state === "waiting" && !blank) return html`${waitsFor(host, session, cell.waitingFor)}${note}`;
+  if (cell.state === "waiting" && !blank) return html`${waitsFor(host, session, cell)}${note}`;
   if (cell.state === "faulty") {
     if (cell.because === null) return html`${note}`;
     return html`<span class="says faulty">faulty because of</span> ${goLink(host, session, cell.because)}${note}`;

@@ -267,11 +267,11 @@ export class GyleWorkbook extends LitElement {
 
   readonly #go = (event: CustomEvent<GyleEvents["gyle-go"]>): void => {
     event.stopPropagation();
-    void this.goTo(event.detail.name);
+    void this.goTo(event.detail.name, event.detail.more);
   };
 
-  /** Opens the sheet of a line, table, column or sheet and puts the focus on it. */
-  async goTo(name: string): Promise<void> {
+  /** Opens the sheet of a line, table, column or sheet and puts the focus on it; `more`: on a table's button for another row. */
+  async goTo(name: string, more = false): Promise<void> {
     const sheet = name.split(".")[0] ?? "";
     const known = this.session.workbook.sheets.find((each) => each.name.toLowerCase() === sheet.toLowerCase());
     const moved = this.here !== (known?.name ?? "");
@@ -280,11 +280,11 @@ export class GyleWorkbook extends LitElement {
     if (name.includes(".") || known === undefined) this.selected = name === "" ? null : name;
     await this.updateComplete;
     if (known === undefined) await customElements.whenDefined("gyle-front");
-    const page = this.renderRoot.querySelector<HTMLElement & { goTo(name: string): Promise<boolean> }>(
+    const page = this.renderRoot.querySelector<HTMLElement & { goTo(name: string, more: boolean): Promise<boolean> }>(
       "gyle-sheet, gyle-front",
     );
     const main = this.renderRoot.querySelector<HTMLElement>("main");
-    if ((name.includes(".") || known === undefined) && name !== "" && (await page?.goTo(name)) === true) return;
+    if ((name.includes(".") || known === undefined) && name !== "" && (await page?.goTo(name, more)) === true) return;
     if (moved) main?.scrollTo(0, 0);
     main?.focus({ preventScroll: true });
   }

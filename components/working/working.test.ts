@@ -47,6 +47,14 @@ test("says what a line waits for and what makes it faulty", async () => {
   expect(text(inside(faulty, ".name + *"))).toBe("faulty because of Total");
 });
 
+test("says what the entries of a log that has begun are too few for", async () => {
+  const session = createSession(
+    "gylebook 1\nsheet s\ntable log\n  column taken : instant\n  column b : kg\n  rows\n    2026-03-02, 3\n  end\nscatter = spread(log.b)\n",
+  );
+  const working = await mount("gyle-working", { session, name: "s.scatter" });
+  expect(text(inside(working, ".name + *"))).toBe("waits for Log A spread needs at least two entries.");
+});
+
 test("gives source, range, steps and caution of the brewing functions in it", async () => {
   const session = createSession(
     `${SMALL_BOOK}strike = strike_temperature(rest: 66.5 °C, grain: mash.grain, water: mash.strike_water, grain_temp: 16 °C)\n`,

@@ -78,8 +78,9 @@ export class GyleWorking extends LitElement {
       const open = cell.blank !== null;
       if (open) return html`<p class="says waiting">a reading to be taken</p>`;
       return html`<div><span class="says waiting">waits for</span>
-        <ul class="links">${cell.waitingFor.slice(0, LISTED).map((each) => html`<li>${goLink(this, session, each)}</li>`)}</ul>
-        ${and(cell.waitingFor.length - LISTED)}</div>`;
+        <ul class="links">${cell.waitingFor.slice(0, LISTED).map((each) => html`<li>${goLink(this, session, each, true)}</li>`)}</ul>
+        ${and(cell.waitingFor.length - LISTED)}
+        ${cell.tooFew === null ? nothing : html`<p>${whole(cell.tooFew)}</p>`}</div>`;
     }
     if (cell.because !== null)
       return html`<p><span class="says faulty">faulty because of</span> ${goLink(this, session, cell.because)}</p>`;

@@ -12,23 +12,21 @@ import { kindName } from "../values/describe.ts";
 import type { Value } from "../values/value.ts";
 import { gravityCautions, withinCautions } from "../workbook/cautions.ts";
 import type { Model } from "../workbook/model.ts";
-import type { State } from "../workbook/result.ts";
+import type { Awaited, State } from "../workbook/result.ts";
 import { refusedChoice } from "../workbook/running.ts";
 import { shapeIn, showAll, typedStep, typicalValue } from "../workbook/shape.ts";
 import { FAULTY } from "../workbook/store.ts";
-import { blanksOf, rootCause } from "../workbook/waiting.ts";
+import { awaited, rootCause } from "../workbook/waiting.ts";
 import { type Context, nodeAt, scopeAt } from "./context.ts";
 
 /** What a formula would be if it were kept as it now stands in the editor. */
-export interface Preview {
+export interface Preview extends Awaited {
   /** In the order of their places in the formula's text, each with its sentence and the mends that can be made. */
   readonly faults: readonly (Fault & { readonly message: string })[];
   /** `3.01 L/kg`; empty unless ready. */
   readonly shown: string;
   readonly kindName: string;
   readonly state: State;
-  /** Full names of what it waits for, as in a result; empty unless waiting. */
-  readonly waitingFor: readonly string[];
   /** The full name of the faulty line that it needs, when it has no fault of its own. */
   readonly because: string | null;
   readonly cautions: readonly Caution[];
@@ -56,6 +54,7 @@ const standing = ({
   kindName: "unknown",
   state: "faulty",
   waitingFor: [],
+  tooFew: null,
   because: null,
   cautions: [],
   ...more,
@@ -83,7 +82,7 @@ function workedOut(
     return standing({
       ...known,
       state: "waiting",
-      waitingFor: blanksOf(model, stop.nodes),
+      ...awaited(model, stop.nodes, stop.tooFew),
       cautions: checked.cautions,
     });
   if (stop.reason === "faulty") return standing({ ...known, because: causeOf(model, stop.nodes) });

@@ -30,6 +30,8 @@ interface Standing {
   readonly kind: string;
   readonly unit: string | null;
   readonly waitingFor: readonly string[];
+  /** Only where a log that it waits for has too few entries. */
+  readonly tooFew?: string;
   readonly because: string | null;
   readonly faults: readonly FaultJson[];
   readonly cautions: readonly CautionJson[];
@@ -94,6 +96,7 @@ function standing(result: CellResult | ColumnResult, faults: readonly FaultJson[
     kind: result.kindName,
     unit: result.unit === null ? null : printUnit(result.unit),
     waitingFor: result.waitingFor,
+    ...(result.tooFew === null ? {} : { tooFew: result.tooFew }),
     because: result.because,
     faults,
     cautions: result.cautions.map(cautionJson),

@@ -1,3 +1,4 @@
+import { wordTooFew } from "../diagnostics/wording.ts";
 import type { Session } from "../session.ts";
 import { labelOf } from "../workbook/document.ts";
 import type { CellJson, ColumnJson, WorkbookJson } from "./json.ts";
@@ -10,7 +11,9 @@ const pad = (text: string, width: number): string => text + " ".repeat(Math.max(
 /** What stands beside a label: the value, or why there is none. */
 function standing(line: CellJson | ColumnJson, shown: string): string {
   if (line.state === "waiting")
-    return line.waitingFor.includes(line.name) ? "still to be filled in" : `waiting for ${line.waitingFor.join(", ")}`;
+    return line.waitingFor.includes(line.name)
+      ? "still to be filled in"
+      : `waiting for ${line.waitingFor.join(", ")}${wordTooFew(line.tooFew ?? null)}`;
   if (line.state === "ready") return shown;
   if (line.faults.length > 0) return line.faults.map(({ message }) => `faulty: ${message}`).join("\n");
   return `faulty because of ${line.because ?? "another line"}`;

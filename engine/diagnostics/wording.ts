@@ -103,6 +103,10 @@ export const wordFault = (fault: Fault): string => (FAULTS[fault.code] as (data:
 export const wordCaution = (caution: Caution): string =>
   (CAUTIONS[caution.code] as (data: Caution["data"]) => string)(caution.data);
 
+/** What is said behind the names of what a line waits for: `: a spread needs at least two entries`, or nothing. */
+export const wordTooFew = (tooFew: string | null): string =>
+  tooFew === null ? "" : `: ${lowerFirst(tooFew).replace(/\.$/, "")}`;
+
 /** The closed lists, for the reference. */
 export const FAULT_CODES = Object.keys(FAULTS) as readonly FaultCode[];
 export const CAUTION_CODES = Object.keys(CAUTIONS) as readonly CautionCode[];

@@ -17,23 +17,8 @@ import {
 } from "../values/value.ts";
 import { drawsOn, type Frame } from "./draws-on.ts";
 import { runLibrary } from "./library.ts";
-import type { Stop, Stoppable } from "./stop.ts";
-
-/** What a node of the graph holds when it is asked. */
-export type Held =
-  | { readonly is: "value"; readonly value: Value }
-  /** A blank that is not filled, or what waits for one; or what is faulty. */
-  | { readonly is: "waiting" | "faulty" };
-
-/** Where evaluation reads what other lines hold. */
-export interface Memory {
-  read(node: number): Held;
-  /**
-   * The measured columns without an entry yet that leave the column of a node without one: itself, or those that it is
-   * worked from. None where its table has entries that gave it none.
-   */
-  unfilled(node: number): readonly number[];
-}
+import type { Memory } from "./memory.ts";
+import type { Stop, Stoppable, TooFew, Wait } from "./stop.ts";
 
 export interface Outcome {
   /** Coherent; of no use when `stop` is not null. */
@@ -62,7 +47,11 @@ export class Run implements Stoppable {
   halt(stop: Stop): Value {
     if (this.stop === null) this.stop = stop;
     else if (this.stop.reason === "waiting" && stop.reason === "waiting")
-      this.stop = { reason: "waiting", nodes: [...this.stop.nodes, ...stop.nodes] };
+      this.stop = {
+        reason: "waiting",
+        nodes: [...this.stop.nodes, ...stop.nodes],
+        tooFew: [...this.stop.tooFew, ...stop.tooFew],
+      };
     return Number.NaN;
   }
 
@@ -70,15 +59,16 @@ export class Run implements Stoppable {
     return this.#needed === null || this.#needed[row] === 1;
   }
 
-  /**
-   * What has no value only in rows that are not needed is not told, and is missing there. What has none because a table is
-   * still to be filled waits for it.
-   */
+  /** What has no value only in rows that are not needed is not told, and is missing there. */
   reportAt(span: Span, operands: readonly CheckedNode[] = [], values: readonly Value[] = []): Report {
     return {
       noValue: (says, row) => {
-        if (row === undefined || this.isNeeded(row))
-          this.halt(this.waitFor(operands, values) ?? noValue(span, says, row ?? null));
+        if (row === undefined || this.isNeeded(row)) this.halt(noValue(span, says, row ?? null));
+      },
+      tooFew: (says, row, among) => {
+        // One row after another would say the same.
+        if (this.stop === null && (row === undefined || this.isNeeded(row)))
+          this.halt(this.waitFor(says, operands.slice(0, among), values) ?? noValue(span, says, row ?? null));
       },
       skipped: (count, of) => {
         this.cautions.push(caution("skipped", { count, of }));
@@ -86,14 +76,20 @@ export class Run implements Stoppable {
     };
   }
 
-  waitFor(operands: readonly CheckedNode[], values: readonly Value[]): Stop | null {
+  waitFor(says: string, operands: readonly CheckedNode[], values: readonly Value[]): Wait | null {
     const nodes = new Set<number>();
+    const logs = new Set<number>();
     for (const [at, operand] of operands.entries()) {
       const value = values[at] ?? Number.NaN;
-      if (!isColumn(value) || hasEntry(value)) continue;
-      for (const node of drawsOn(operand, this.#frame)) for (const each of this.#memory.unfilled(node)) nodes.add(each);
+      if (!isColumn(value)) continue;
+      for (const node of drawsOn(operand, this.#frame)) {
+        if (!hasEntry(value)) for (const each of this.#memory.unfilled(node)) nodes.add(each);
+        for (const each of this.#memory.logs(node)) logs.add(each);
+      }
     }
-    return nodes.size === 0 ? null : { reason: "waiting", nodes: [...nodes] };
+    if (nodes.size > 0) return { reason: "waiting", nodes: [...nodes], tooFew: [] };
+    const tooFew = Array.from(logs, (column): TooFew => ({ column, says }));
+    return tooFew.length === 0 ? null : { reason: "waiting", nodes: [], tooFew };
   }
 
   evaluate(node: CheckedNode): Value {
@@ -134,7 +130,7 @@ export class Run implements Stoppable {
   #load(node: number): Value {
     const held = this.#memory.read(node);
     if (held.is === "value") return held.value;
-    return this.halt({ reason: held.is, nodes: [node] });
+    return this.halt({ reason: held.is, nodes: [node], tooFew: [] });
   }
 
   #operands(nodes: readonly CheckedNode[]): Value[] {
@@ -210,12 +206,12 @@ export class Run implements Stoppable {
   }
 
   /** Runs without letting what waits stop this run; what is faulty, or has no value, stops it still. */
-  #attempt(node: CheckedNode): { readonly value: Value; readonly waits: readonly number[] | null } {
+  #attempt(node: CheckedNode): { readonly value: Value; readonly waits: Wait | null } {
     const outer = this.stop;
     this.stop = null;
     const value = this.evaluate(node);
     const stopped = this.stop as Stop | null;
-    const waits = stopped?.reason === "waiting" ? stopped.nodes : null;
+    const waits = stopped?.reason === "waiting" ? stopped : null;
     this.stop = outer ?? (waits === null ? stopped : null);
     return { value, waits };
   }
@@ -337,14 +333,15 @@ export class Run implements Stoppable {
 
   /** Operands of which some may wait, as missing; when all of them wait, so does the whole. */
   #known(operands: readonly CheckedNode[]): Value[] {
-    const waiting: number[] = [];
+    const waiting: Wait[] = [];
     const values = operands.map((operand) => {
       const { value, waits } = this.#attempt(operand);
-      waiting.push(...(waits ?? []));
-      return waits === null ? value : Number.NaN;
+      if (waits === null) return value;
+      waiting.push(waits);
+      return Number.NaN;
     });
     const known = values.some((value) => isColumn(value) || typeof value === "string" || !isMissing(value));
-    if (!known && waiting.length > 0) this.halt({ reason: "waiting", nodes: waiting });
+    if (!known) for (const wait of waiting) this.halt(wait);
     return values;
   }
 

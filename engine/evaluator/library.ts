@@ -71,7 +71,7 @@ function callOnce(
   const given = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, values[at] ?? Number.NaN]));
   const result = of.arithmetic(given);
   if (isNoValue(result)) {
-    const wait = run.waitFor(call.operands, values);
+    const wait = result.tooFew ? run.waitFor(result.noValue, call.operands, values) : null;
     if (wait === null) return halt(fault("no-value", span, { says: result.noValue }));
     run.halt(wait);
     return null;

@@ -2,10 +2,26 @@ import type { CheckedNode } from "../checker/checked.ts";
 import type { Caution, Fault } from "../diagnostics/diagnostic.ts";
 import type { Value } from "../values/value.ts";
 
+export interface Wait {
+  readonly reason: "waiting";
+  readonly nodes: readonly number[];
+  readonly tooFew: readonly TooFew[];
+}
+
+/** A log that has begun and has too few entries yet for what is asked of it. */
+export interface TooFew {
+  /** One of its columns. */
+  readonly column: number;
+  /** What it takes: a full sentence. */
+  readonly says: string;
+}
+
 /** Why a run gave no value: the first thing that was met. */
 export type Stop =
-  /** Some nodes wait, or are faulty; or it waits for measured columns that have no entry yet. */
-  | { readonly reason: "waiting" | "faulty"; readonly nodes: readonly number[] }
+  /** Some nodes wait; or it waits for measured columns that have no entry yet, or for logs that have too few. */
+  | Wait
+  /** Some nodes are faulty. */
+  | { readonly reason: "faulty"; readonly nodes: readonly number[] }
   /** Its own arithmetic has no value: in a row of a column, from 0, or as a whole. */
   | { readonly reason: "fault"; readonly fault: Fault; readonly row: number | null };
 
@@ -25,8 +41,11 @@ export interface Stoppable {
   readonly cautions: Caution[];
   /** Whether the result is wanted in this row of a column. */
   isNeeded(row: number): boolean;
-  /** The wait for a table that is still to be filled, where an operand is a column that has no entry because of it; else null. */
-  waitFor(operands: readonly CheckedNode[], values: readonly Value[]): Stop | null;
+  /**
+   * What gives no value for want of entries, as `says` tells, waits: for the tables that are still to be filled, where an
+   * operand is a column without an entry because of it; else for the logs that the operands draw on. Null: there are none.
+   */
+  waitFor(says: string, operands: readonly CheckedNode[], values: readonly Value[]): Wait | null;
   /** Notes why there is no value. */
   halt(stop: Stop): Value;
 }

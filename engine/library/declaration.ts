@@ -61,8 +61,11 @@ export interface PublishedRange {
 /** Why there is no value, in a brewer's words: a full sentence. */
 export interface NoValue {
   readonly noValue: string;
+  /** There is none because a column given as a `whole` argument has too few entries: more of them would give one. */
+  readonly tooFew?: true;
 }
 export const noValue = (says: string): NoValue => ({ noValue: says });
+export const tooFew = (says: string): NoValue => ({ noValue: says, tooFew: true });
 export const isNoValue = (result: Value | NoValue): result is NoValue =>
   typeof result === "object" && "noValue" in result;
 

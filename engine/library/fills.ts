@@ -2,7 +2,7 @@ import { meanOf, sampleDeviation, studentQuantile } from "../base/statistics.ts"
 import type { NumberColumn, Value } from "../values/value.ts";
 import { argument, asColumn, type Numbers, taking } from "./arguments.ts";
 import { NOT_A_FILL_APPROVAL } from "./cautions.ts";
-import { type LibraryFunction, type NoValue, noValue } from "./declaration.ts";
+import { type LibraryFunction, type NoValue, noValue, tooFew } from "./declaration.ts";
 
 const DIRECTIVE = "Directive 76/211/EEC, annexes I (2.4) and II";
 const SINGLE_SAMPLING = "single sampling plan of the UK Packaged Goods Regulations 2006, schedule 2";
@@ -74,7 +74,9 @@ const figure = (millilitres: number): string => `${millilitres.toFixed(1)} mL`;
 function verdictOn(volumes: NumberColumn, nominal: number): string | NoValue {
   const count = volumes.length;
   if (count < SMALLEST_SAMPLE)
-    return noValue(`A verdict needs at least ${SMALLEST_SAMPLE} packages; ${count} are weighed. Weigh more.`);
+    return tooFew(
+      `A verdict needs at least ${SMALLEST_SAMPLE} packages; ${count} ${count === 1 ? "is" : "are"} weighed.`,
+    );
   const mean = meanOf(volumes).value;
   const lowest = lowestMeanOf(nominal, sampleDeviation(volumes).value, count);
   const error = tolerableError(nominal);

@@ -1,6 +1,6 @@
 import type { Value } from "../values/value.ts";
 import { argument, choice, type Numbers, rowsOf, taking } from "./arguments.ts";
-import { type Argument, type LibraryFunction, noValue } from "./declaration.ts";
+import { type Argument, type LibraryFunction, noValue, tooFew } from "./declaration.ts";
 import { extractFromConcentration, sucroseDensity } from "./physics/sucrose.ts";
 import { waterDensity } from "./physics/water.ts";
 
@@ -96,11 +96,13 @@ export const MALT: readonly LibraryFunction[] = [
     arithmetic: taking<{ mass: Value; extract_as_is: Value }>((given) => {
       let total = 0;
       let extract = 0;
-      for (const [mass, share] of rowsOf(given.mass, given.extract_as_is)) {
+      const rows = rowsOf(given.mass, given.extract_as_is);
+      for (const [mass, share] of rows) {
         total += mass;
         extract += mass * share;
       }
-      return total === 0 ? noValue("The malt bill is empty: there is nothing to weigh.") : extract / total;
+      if (total !== 0) return extract / total;
+      return (rows.length === 0 ? tooFew : noValue)("The malt bill is empty: there is nothing to weigh.");
     }),
   },
   {

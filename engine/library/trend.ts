@@ -1,7 +1,7 @@
 import { lineOf } from "../base/statistics.ts";
 import type { Value } from "../values/value.ts";
 import { argument, asColumn, entryAt, type Numbers, taking } from "./arguments.ts";
-import { type LibraryFunction, type NoValue, noValue } from "./declaration.ts";
+import { type LibraryFunction, type NoValue, noValue, tooFew } from "./declaration.ts";
 
 /** A reading of the fermentation: seconds and mass share of extract. */
 interface Reading {
@@ -29,27 +29,28 @@ const FEWEST_READINGS = 3;
 /** Seconds from the last reading until the exponential fall toward `limit` through the last readings passes `target`. */
 function secondsTo(readings: readonly Reading[], target: number, limit: number): number | NoValue {
   const last = readings[readings.length - 1];
-  if (last === undefined) return noValue("There is no reading with both a time and a gravity yet.");
+  if (last === undefined) return tooFew("There is no reading with both a time and a gravity yet.");
   if (last.gravity <= target) return 0;
   if (target <= limit)
     return noValue("The target must lie above the limit: the gravity nears the limit but never passes it.");
   const above = readings.filter((reading) => reading.gravity > limit);
-  if (above.length < FEWEST_READINGS) return noValue("At least three readings above the limit are needed for a fit.");
+  if (above.length < FEWEST_READINGS) return tooFew("At least three readings above the limit are needed for a fit.");
   const line = lineOf(
     Float64Array.from(above, (reading) => reading.taken - last.taken),
     Float64Array.from(above, (reading) => Math.log(reading.gravity - limit)),
   );
-  if (Number.isNaN(line.slope)) return noValue("All these readings were taken at the same time.");
-  if (line.slope >= 0) return noValue("The gravity does not fall over these readings.");
+  if (Number.isNaN(line.slope)) return tooFew("All these readings were taken at the same time.");
+  // Later readings will show a fall, or that it is stuck: these alone are no error.
+  if (line.slope >= 0) return tooFew("The gravity does not fall over these readings.");
   return Math.max(0, (Math.log(target - limit) - line.intercept) / line.slope);
 }
 
 /** Whether the gravity moved no more than `margin` over the last `over` seconds of the readings. */
 function isSteady(readings: readonly Reading[], over: number, margin: number): number | NoValue {
   const last = readings[readings.length - 1];
-  if (last === undefined) return noValue("There is no reading with both a time and a gravity yet.");
+  if (last === undefined) return tooFew("There is no reading with both a time and a gravity yet.");
   const before = readings.findLastIndex((reading) => reading.taken <= last.taken - over);
-  if (before < 0) return noValue("The readings do not reach back far enough: take more, or judge over a shorter time.");
+  if (before < 0) return tooFew("The readings do not reach back far enough: take more, or judge over a shorter time.");
   let [low, high] = [last.gravity, last.gravity];
   for (const { gravity } of readings.slice(before)) [low, high] = [Math.min(low, gravity), Math.max(high, gravity)];
   const moved = high - low;

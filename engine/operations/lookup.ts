@@ -81,6 +81,9 @@ function unread(read: Exclude<Interpolated, { is: "value" }>, at: number, { kind
   return `The table goes from ${say(read.low)} to ${say(read.high)}; ${say(at)} is outside it.`;
 }
 
+/** How many columns a lookup reads: its first operands. */
+const COLUMNS_READ = 2;
+
 const interpolateRun: GeneralFunction["run"] = ([xs, ys, at], types, report) => {
   if (xs === undefined || ys === undefined || at === undefined || !isNumberColumn(xs) || !isNumberColumn(ys))
     return Number.NaN;
@@ -88,7 +91,9 @@ const interpolateRun: GeneralFunction["run"] = ([xs, ys, at], types, report) => 
   return ask(at, false, (key, row) => {
     const read = readCurve(curve, key as number);
     if (read.is === "value") return read.value;
-    report.noValue(unread(read, key as number, types[0] as Type), row);
+    const says = unread(read, key as number, types[0] as Type);
+    if (read.is === "empty") report.tooFew(says, row, COLUMNS_READ);
+    else report.noValue(says, row);
     return null;
   });
 };
@@ -101,7 +106,8 @@ function matchingRun(rowsOf: (keys: Value, type: Type) => FindRow, says: string)
     return ask(key, isTextColumn(values), (wanted, row) => {
       const at = find(wanted);
       const entry = at < 0 ? null : entryOf(values, at);
-      if (isMissing(entry) && row === undefined) report.noValue(says);
+      if (isMissing(entry) && row === undefined)
+        report.tooFew(at < 0 ? says : "The row that matches has no entry there.", row, COLUMNS_READ);
       return entry;
     });
   };

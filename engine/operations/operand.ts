@@ -27,6 +27,8 @@ export const isFault = (ruled: object): ruled is Fault => (ruled as Partial<Faul
 export interface Report {
   /** There is no value: a full sentence. Counts rows from 0. */
   noValue(says: string, row?: number): void;
+  /** There is no value for want of entries, as a full sentence says. `among`: the first so many operands hold them, not all. */
+  tooFew(says: string, row?: number, among?: number): void;
   /** Entries that a summary left out. */
   skipped(count: number, of: number): void;
 }

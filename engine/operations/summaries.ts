@@ -73,14 +73,15 @@ const figures =
     return wrongKind(name, operand, "It takes figures.");
   };
 
-/** One value from one column, or row by row across several values. */
-function summaryRun(draw: (column: Float64Array) => Drawn, empty: string): GeneralFunction["run"] {
+/** One value from one column, or row by row across several values; `fewest` entries are needed, as `tooFew` says. */
+function summaryRun(draw: (column: Float64Array) => Drawn, fewest = 0, tooFew = ""): GeneralFunction["run"] {
   return (values, _types, report) => {
     const [first] = values;
     if (values.length === 1 && first !== undefined && isNumberColumn(first))
-      return drawn(draw(first), first.length, empty, report);
+      return drawn(draw(first), first.length, fewest, tooFew, report);
     const length = lengthOf(values);
-    if (length === null) return drawn(draw(Float64Array.from(values as number[])), values.length, empty, report);
+    if (length === null)
+      return drawn(draw(Float64Array.from(values as number[])), values.length, fewest, tooFew, report);
     const result = new Float64Array(length);
     const across = new Float64Array(values.length);
     for (let row = 0; row < length; row += 1) {
@@ -94,9 +95,10 @@ function summaryRun(draw: (column: Float64Array) => Drawn, empty: string): Gener
   };
 }
 
-function drawn({ value, used }: Drawn, of: number, empty: string, report: Report): number {
+function drawn({ value, used }: Drawn, of: number, fewest: number, tooFew: string, report: Report): number {
   if (used < of) report.skipped(of - used, of);
-  if (value - value !== 0) report.noValue(empty);
+  if (used < fewest) report.tooFew(tooFew);
+  else if (value - value !== 0) report.noValue("The result is too large to be held.");
   return value;
 }
 
@@ -130,7 +132,7 @@ function endEntry(from: "start" | "end"): GeneralFunction["run"] {
       if (step > 0) report.skipped(step, length);
       return entry;
     }
-    report.noValue("There is no entry to take.");
+    report.tooFew("There is no entry to take.");
     return Number.NaN;
   };
 }
@@ -192,7 +194,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind; readings cannot be added",
     rule: summaryRule("sum", figures("sum", false)),
-    run: summaryRun(compensatedSum, "The sum is too large to be held."),
+    run: summaryRun(compensatedSum),
   },
   {
     name: "mean",
@@ -203,7 +205,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("mean", figures("mean", true)),
-    run: summaryRun(meanOf, "The mean of no entry has no value."),
+    run: summaryRun(meanOf, 1, "The mean of no entry has no value."),
   },
   {
     name: "median",
@@ -214,7 +216,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("median", figures("median", true)),
-    run: summaryRun(medianOf, "The median of no entry has no value."),
+    run: summaryRun(medianOf, 1, "The median of no entry has no value."),
   },
   {
     name: "min",
@@ -225,7 +227,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("min", figures("min", true)),
-    run: summaryRun(extreme(1), "There is no entry to take the smallest of."),
+    run: summaryRun(extreme(1), 1, "There is no entry to take the smallest of."),
   },
   {
     name: "max",
@@ -236,7 +238,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     variadic: true,
     gives: "the same kind",
     rule: summaryRule("max", figures("max", true)),
-    run: summaryRun(extreme(-1), "There is no entry to take the largest of."),
+    run: summaryRun(extreme(-1), 1, "There is no entry to take the largest of."),
   },
   {
     name: "count",
@@ -276,7 +278,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
     arguments: [{ name: "of", says: "The column.", takes: "a column of figures" }],
     gives: "the same kind, or a difference for readings",
     rule: oneColumn("spread", changeOf),
-    run: summaryRun(sampleDeviation, "A spread needs at least two entries."),
+    run: summaryRun(sampleDeviation, 2, "A spread needs at least two entries."),
   },
   {
     name: "slope",
@@ -300,6 +302,7 @@ export const SUMMARIES: readonly GeneralFunction[] = [
       return drawn(
         { value: line.slope, used: line.used },
         of.length,
+        Number.isNaN(line.slope) ? line.used + 1 : 0,
         "A slope needs at least two different places on the line it is drawn against.",
         report,
       );

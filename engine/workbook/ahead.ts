@@ -1,5 +1,6 @@
 import type { CheckedNode } from "../checker/checked.ts";
-import { evaluate, type Held, type Memory, type Outcome } from "../evaluator/evaluate.ts";
+import { evaluate, type Outcome } from "../evaluator/evaluate.ts";
+import type { Held, Memory } from "../evaluator/memory.ts";
 
 interface Foreseen {
   readonly root: CheckedNode;
@@ -38,6 +39,10 @@ export class Ahead implements Memory {
   unfilled(): readonly number[] {
     this.#isCertain = false;
     return [];
+  }
+
+  logs(): readonly number[] {
+    return this.unfilled();
   }
 
   workOut(node: number, root: CheckedNode): Outcome {

@@ -161,7 +161,7 @@ function readMeans(head: readonly HeadItem[], note: Note): ReadonlyMap<string, s
   return means;
 }
 
-const nothing = { read: () => ({ is: "faulty" }) as const, unfilled: () => [] };
+const nothing = { read: () => ({ is: "faulty" }) as const, unfilled: () => [], logs: () => [] };
 
 /** A unit may be written with those above it: `unit pallet = 40 sack`. */
 function readUnits(

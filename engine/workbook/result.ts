@@ -5,16 +5,22 @@ import type { Value } from "../values/value.ts";
 
 export type State = "ready" | "waiting" | "faulty";
 
-interface Standing {
+/** What a line waits for. */
+export interface Awaited {
+  /**
+   * Full names in the order of the file; empty unless waiting: blanks, tables without a row yet, columns without an entry of
+   * tables that have rows, and logs that have too few entries yet.
+   */
+  readonly waitingFor: readonly string[];
+  /** What such a log has too few entries for, a full sentence: of the first line that lacks them; else null. */
+  readonly tooFew: string | null;
+}
+
+interface Standing extends Awaited {
   readonly state: State;
   readonly type: Type;
   /** Closed list, printed in the reference: "volume per mass". */
   readonly kindName: string;
-  /**
-   * Full names of what it waits for, in file order; empty unless waiting: blanks, tables without a row yet, and columns
-   * without an entry of tables that have rows.
-   */
-  readonly waitingFor: readonly string[];
   /** The full name of the root cause when the fault is not its own. */
   readonly because: string | null;
   /** Spans are relative to the formula's text ({@link CellResult.formula}). */

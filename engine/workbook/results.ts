@@ -12,18 +12,19 @@ import { type CellItem, formulaOf, labelOf } from "./document.ts";
 import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
-import type { CellResult, ColumnResult, State, TableResult } from "./result.ts";
+import type { Awaited, CellResult, ColumnResult, State, TableResult } from "./result.ts";
 import { PLAIN_DECIMAL, type Shape, shapeOf, showAll, showIn } from "./shape.ts";
-import { FAULTY, READY } from "./store.ts";
-import { blanksOf, rootCause, tableOf } from "./waiting.ts";
+import { FAULTY, READY, WAITING } from "./store.ts";
+import { awaited, rootCause, tableOf } from "./waiting.ts";
+
+const NOTHING_AWAITED: Awaited = { waitingFor: [], tooFew: null };
 
 const STATES: readonly State[] = ["ready", "waiting", "faulty"];
 
-interface Common {
+interface Common extends Awaited {
   readonly state: State;
   readonly type: Type;
   readonly kindName: string;
-  readonly waitingFor: readonly string[];
   readonly because: string | null;
   readonly faults: readonly Fault[];
   readonly cautions: readonly Caution[];
@@ -48,7 +49,7 @@ function common(model: Model, node: number, lens: Lens): Common {
     state: STATES[code] ?? "faulty",
     type,
     kindName: kindName(type.kind),
-    waitingFor: code !== READY && code !== FAULTY ? blanksOf(model, [node]) : [],
+    ...(code === WAITING ? awaited(model, [node]) : NOTHING_AWAITED),
     because: code === FAULTY && faults.length === 0 ? rootCause(model, node) : null,
     faults,
     cautions:
@@ -194,7 +195,7 @@ export class Results {
     const { store, stops, runCautions, presentations } = this.#model;
     const state = store.state(node);
     // What a line waits for, or why it is faulty, may change while it itself stands still.
-    const lacks = state === READY ? "" : `${blanksOf(this.#model, [node]).join()}|${rootCause(this.#model, node)}`;
+    const lacks = state === READY ? "" : JSON.stringify([awaited(this.#model, [node]), rootCause(this.#model, node)]);
     const made = [
       item,
       state,

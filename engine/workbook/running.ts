@@ -9,13 +9,14 @@ import { equalTexts } from "../operations/comparison.ts";
 import { hasEntry, isColumn, type Value } from "../values/value.ts";
 import { Ahead } from "./ahead.ts";
 import type { Checking } from "./checking.ts";
+import { isLog } from "./document.ts";
 import type { Lines, Origin } from "./lines.ts";
 import { FAULTY, READY, Store, WAITING } from "./store.ts";
 import type { TableRecord } from "./tables.ts";
 
 /** What all lines hold: on the tape where they are plain arithmetic, else by walking the tree. */
 export class Running {
-  readonly store = new Store((node) => this.#unfilled(node));
+  readonly store = new Store({ unfilled: (node) => this.#unfilled(node), logs: (node) => this.#logs(node) });
   /** Why the last run of a node gave no value, where its own formula is to blame or it does not wait for all it names. */
   readonly stops = new Map<number, Stop>();
   readonly cautions = new Map<number, readonly Caution[]>();
@@ -91,12 +92,26 @@ export class Running {
       const table = origin?.is === "column" ? origin.table : null;
       if (table?.rowCount === 0) for (const column of table.measuredColumns) found.add(table.nodes[column] as number);
       else if (origin?.is === "column" && table?.measuredColumns.includes(origin.column)) found.add(at);
-      else {
-        const root = this.checkedOf(at)?.root;
-        if (root != null) for (const need of drawsOn(root, null)) seen.add(need);
-      }
+      else for (const need of this.#sourcesOf(at)) seen.add(need);
     }
     return [...found];
+  }
+
+  #logs(node: number): readonly number[] {
+    const seen = new Set([node]);
+    const found: number[] = [];
+    for (const at of seen) {
+      const origin = this.#lines.origins[at];
+      if (origin?.is === "column" && isLog(origin.table.item)) found.push(at);
+      else for (const need of this.#sourcesOf(at)) seen.add(need);
+    }
+    return found;
+  }
+
+  /** The lines and columns from which the column of a node has its entries. */
+  #sourcesOf(node: number): Iterable<number> {
+    const root = this.checkedOf(node)?.root;
+    return root == null ? [] : drawsOn(root, null);
   }
 
   readonly #settleNode = (node: number): void => this.#settle(node);

@@ -1,5 +1,5 @@
 import { invariant } from "../base/invariant.ts";
-import type { Held, Memory } from "../evaluator/evaluate.ts";
+import type { Held, Memory } from "../evaluator/memory.ts";
 import { runTape, SCRATCH_SLOTS } from "../evaluator/tape.ts";
 import type { Value } from "../values/value.ts";
 
@@ -27,6 +27,7 @@ function grown<T extends Float64Array | Int32Array | Uint8Array>(array: T, lengt
  */
 export class Store implements Memory {
   readonly unfilled: Memory["unfilled"];
+  readonly logs: Memory["logs"];
   slots = new Float64Array(FIRST_CAPACITY);
   states = new Uint8Array(FIRST_CAPACITY);
   code = new Int32Array(FIRST_CAPACITY);
@@ -45,9 +46,10 @@ export class Store implements Memory {
   /** Plans of the tape as it is; forgotten when it is written to. */
   #plans = new WeakMap<Int32Array, Plan>();
 
-  /** `unfilled` is known to whoever knows what the nodes are. */
-  constructor(unfilled: Memory["unfilled"]) {
+  /** Which tables there are is known to whoever knows what the nodes are. */
+  constructor({ unfilled, logs }: Pick<Memory, "unfilled" | "logs">) {
     this.unfilled = unfilled;
+    this.logs = logs;
   }
 
   #newSlot(): number {

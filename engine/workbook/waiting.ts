@@ -1,4 +1,6 @@
+import type { TooFew } from "../evaluator/stop.ts";
 import type { Model } from "./model.ts";
+import type { Awaited } from "./result.ts";
 import { FAULTY, READY, WAITING } from "./store.ts";
 
 /**
@@ -36,21 +38,30 @@ export function tableOf(model: Model, column: number): string {
   return name.slice(0, name.lastIndexOf("."));
 }
 
-/**
- * What these nodes wait for, by full name, in the order of the file: blanks, tables that have no row yet, and columns
- * without an entry of those that have.
- */
-export function blanksOf(model: Model, nodes: readonly number[]): readonly string[] {
-  const found = new Set<number>();
-  for (const at of walk(model, nodes, WAITING))
-    if (model.presentations.get(at)?.blank?.filled === null || isUnfilled(model, at)) found.add(at);
-  const names = [...found]
-    .sort((a, b) => a - b)
-    .map((at) => {
-      const origin = model.origins[at];
-      return origin?.is === "column" && origin.table.rowCount === 0 ? tableOf(model, at) : model.fullName(at);
-    });
-  return [...new Set(names)];
+/** What is waited for by what waits for these nodes and for more entries of these logs. */
+export function awaited(model: Model, nodes: readonly number[], logs: readonly TooFew[] = []): Awaited {
+  const found: (readonly [node: number, name: string])[] = [];
+  let [first, tooFew]: [number, string | null] = [Number.POSITIVE_INFINITY, null];
+  const takeLogs = (line: number, begun: readonly TooFew[]): void => {
+    for (const { column, says } of begun) {
+      found.push([column, tableOf(model, column)]);
+      if (line < first) [first, tooFew] = [line, says];
+    }
+  };
+  takeLogs(-1, logs);
+  for (const at of walk(model, nodes, WAITING)) {
+    const stop = model.stops.get(at);
+    const origin = model.origins[at];
+    if (model.presentations.get(at)?.blank?.filled === null) found.push([at, model.fullName(at)]);
+    else if (isUnfilled(model, at))
+      found.push([
+        at,
+        origin?.is === "column" && origin.table.rowCount === 0 ? tableOf(model, at) : model.fullName(at),
+      ]);
+    else if (stop?.reason === "waiting") takeLogs(at, stop.tooFew);
+  }
+  const names = found.sort(([a], [b]) => a - b).map(([, name]) => name);
+  return { waitingFor: [...new Set(names)], tooFew };
 }
 
 /** The full names of the tables that lines wait for. */

@@ -38,7 +38,7 @@ const ANSWERS: Readonly<Record<string, (put: Put) => readonly string[]>> = {
   kind: ({ cell }) => [cell.kindName],
   shown: ({ cell }) => [cell.shown],
   fault: ({ cell }) => cell.faults.map((fault) => mark(cell.formula, fault)),
-  says: ({ cell }) => cell.faults.map(wordFault),
+  says: ({ cell }) => [...cell.faults.map(wordFault), ...(cell.tooFew === null ? [] : [cell.tooFew])],
   waiting: ({ cell }) => (cell.state === "waiting" ? [cell.waitingFor.join(", ")] : []),
   because: ({ cell }) => (cell.because === null ? [] : [cell.because]),
   caution: ({ cell }) => cell.cautions.map((caution) => `${caution.code} ${wordCaution(caution)}`),

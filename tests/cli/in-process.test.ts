@@ -80,6 +80,21 @@ ${Array.from({ length: 43 }, (_, at) => `    ${at}`).join("\n")}
     }
   });
 
+  test("what a log that has begun has too few entries for is told behind what is waited for", async () => {
+    const file = folder.file(
+      "few.gyle",
+      "gylebook 1\nlibrary 1\nsheet a\ntable log\n  column taken : instant\n  column gravity : °P\n  rows\n    2026-03-02T08:15, 12.1\n  end\nscatter = spread(log.gravity)\n",
+    );
+    const { status, out } = await call("calc", file);
+    expect(status).toBe(0);
+    expect(out).toContain("waiting for a.log: a spread needs at least two entries\n");
+    const json = holdCalcJson((await call("calc", file, "--json")).out);
+    expect(json.cells).toMatchObject([
+      { state: "waiting", waitingFor: ["a.log"], tooFew: "A spread needs at least two entries.", faults: [] },
+    ]);
+    expect(await call("check", file)).toMatchObject({ status: 0, out: "" });
+  });
+
   test("tells what to heed once on a sheet", async () => {
     const { out } = await call("calc", book);
     expect(out.match(/caution: .*scald/g)).toHaveLength(1);

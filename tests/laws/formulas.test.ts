@@ -63,6 +63,7 @@ describe("formulas made at random", () => {
               ? { is: "value", value: store.value(at) }
               : { is: store.state(at) === WAITING ? "waiting" : "faulty" },
           unfilled: store.unfilled,
+          logs: store.logs,
         });
         const state = stop === null ? READY : stop.reason === "waiting" ? WAITING : FAULTY;
         expect({ text, state: store.state(node) }).toEqual({ text, state });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 
-/** A book of single figures of several kinds, some of them missing or of a table without a row, for formulas that are made at random. */
+/** A book of single figures of several kinds, some of them missing or of a table without a row or of a log with one, for formulas that are made at random. */
 export const FIGURES = `gylebook 1
 library 1
 function twice(x) = 2 * x
@@ -24,11 +24,18 @@ c2 = no
 w1 = ? kg
 w2 = ?
 e1 = last(none.m)
+e2 = spread(begun.m)
 x1 = 1 / 0
 x2 = 3 kg + 4 L
 table none
   column m : kg
   rows
+  end
+table begun
+  column taken : instant
+  column m : kg
+  rows
+    2026-03-02, 3
   end
 `;
 
@@ -51,6 +58,7 @@ const names = [
   "w1",
   "w2",
   "e1",
+  "e2",
   "x1",
   "x2",
 ];

@@ -15,6 +15,7 @@ const told = (result: CellResult | ColumnResult): Record<string, unknown> => ({
       ? Array.from(result.value as ArrayLike<number | string | null>)
       : result.value,
   waitingFor: result.waitingFor,
+  tooFew: result.tooFew,
   because: result.because,
   faults: result.faults.map((fault) => [
     fault.code,

@@ -107,6 +107,7 @@ describe("the verdict on a sample of fills", () => {
   test("leaves out packages that were not weighed, and wants twenty", () => {
     expect(verdict(...times(20, 501), Number.NaN)).toMatch(/^passes: 20 packages/);
     expect(verdict(...times(19, 501), Number.NaN)).toMatch(/at least 20 packages; 19 are weighed/);
+    expect(verdict(501)).toMatch(/1 is weighed/);
     expect(verdict()).toMatch(/0 are weighed/);
   });
 });

@@ -66,6 +66,7 @@ export function calculate(formula: string): Calculated {
   } = evaluate(checked.root, {
     read: () => ({ is: "faulty" }),
     unfilled: () => [],
+    logs: () => [],
   });
   const cautions = [...checked.cautions, ...run];
   if (stop !== null)

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { CheckedNode } from "../../engine/checker/checked.ts";
-import type { Held } from "../../engine/evaluator/evaluate.ts";
+import type { Held } from "../../engine/evaluator/memory.ts";
 import { createSession } from "../../engine/session.ts";
 import { PLAIN } from "../../engine/units/compound.ts";
 import { NUMBER } from "../../engine/values/kind.ts";
@@ -109,6 +109,10 @@ gone = apparent_attenuation(original: 12.1 °P, present: last(log.gravity))
 total = sum(log.same)
 first_by = first(log.who)
 judged = if warm > 1 Δ°F then "warm" else "cool"
+met = first(log.taken where temp > 67 °F)
+soon = met + 1 h
+known = first_known(met, from)
+boiling = max(log.temp where temp > 200 °F)
 
 sheet other
 seen = cellar.warm * 3
@@ -130,13 +134,28 @@ const LOG_ROWS: Edit = {
   mapping: null,
 };
 
-const LINES = ["set", "late", "warmest", "warm", "waits", "wrong", "gone", "total", "first_by", "judged"];
+const LINES = [
+  "set",
+  "late",
+  "warmest",
+  "warm",
+  "waits",
+  "wrong",
+  "gone",
+  "total",
+  "first_by",
+  "judged",
+  "met",
+  "soon",
+  "known",
+  "boiling",
+];
 
 /** Everything that a reader of the book sees. */
 const shown = (session: ReturnType<typeof createSession>) => [
   ...[...LINES.map((name) => `cellar.${name}`), "other.seen", "other.rows_read"].map((name) => {
-    const { state, shown: figure, faults, cautions } = session.cell(name) ?? { state: "gone" };
-    return [name, state, figure, faults?.map(({ code }) => code), cautions];
+    const { state, shown: figure, waitingFor, tooFew, faults, cautions } = session.cell(name) ?? { state: "gone" };
+    return [name, state, figure, waitingFor, tooFew, faults?.map(({ code }) => code), cautions];
   }),
   ...["cellar.log", "other.tally"].map((name) =>
     session.table(name)?.columns.map(({ value, state, faults }) => [value, state, faults.map(({ code }) => code)]),
@@ -155,6 +174,16 @@ test("what was worked out ahead is what a book opened with these rows comes to, 
     session.redo();
     expect(shown(session)).toEqual(shown(createSession(session.text())));
   }
+});
+
+test("what waits for a log that has too few entries is worked out anew with the rows that are read into it", () => {
+  const session = createSession(LOG_BOOK);
+  const states = (): unknown =>
+    ["met", "soon", "known", "boiling"].map((name) => session.cell(`cellar.${name}`)?.state);
+  expect(states()).toEqual(["waiting", "waiting", "ready", "waiting"]);
+  expect(session.dispatch(ahead(session, [LOG_ROWS]).edits).ok).toBe(true);
+  expect(states()).toEqual(["ready", "ready", "ready", "waiting"]);
+  expect(session.cell("cellar.known")?.shown).toBe(session.cell("cellar.met")?.shown);
 });
 
 test("what is changed between the working out and the reading in counts as it is then", () => {
@@ -188,7 +217,11 @@ test("a formula that was worked out ahead is not worked out again while all that
     [2, { is: "value", value: 3 }],
     [3, { is: "waiting" }],
   ]);
-  const now = { read: (node: number) => held.get(node) ?? { is: "faulty" as const }, unfilled: () => [] };
+  const now = {
+    read: (node: number) => held.get(node) ?? { is: "faulty" as const },
+    unfilled: () => [],
+    logs: () => [],
+  };
   const ahead = new Ahead(now);
   const next = Float64Array.of(4, 5);
   ahead.put(1, { is: "value", value: next });
@@ -209,7 +242,7 @@ test("a formula that was worked out ahead is not worked out again while all that
   } as const;
   const waits = load(3, null);
   expect(ahead.workOut(8, sum).value).toEqual(Float64Array.of(7, 8));
-  expect(ahead.workOut(9, waits).stop).toEqual({ reason: "waiting", nodes: [3] });
+  expect(ahead.workOut(9, waits).stop).toEqual({ reason: "waiting", nodes: [3], tooFew: [] });
   expect(ahead.outcomeOf(8, sum)).toBeNull();
   held.set(1, { is: "value", value: next });
   expect(ahead.outcomeOf(8, sum)?.value).toEqual(Float64Array.of(7, 8));
