@@ -102,6 +102,12 @@ export const line = css`
   .waits .says {
     flex: none;
   }
+  /* In one line however much it names: nothing beside it moves as the readings come in. */
+  .waits .link {
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+  }
   .faults {
     display: flex;
     flex-wrap: wrap;
@@ -127,11 +133,6 @@ export const line = css`
     }
     .aside:not(:empty) {
       padding-block-end: 0.25rem;
-    }
-    .waits .link {
-      overflow: hidden;
-      text-overflow: ellipsis;
-      white-space: nowrap;
     }
     .unit {
       line-height: 1.15;

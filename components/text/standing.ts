@@ -38,7 +38,7 @@ export const waitsFor = (
   const more = names.length === 1 ? "" : ` and ${names.length - 1} more`;
   const text = labelOf(session, first) + more;
   return html`<span class="waits"><span class="says waiting">waits for</span>
-    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first, more: true })}>${whole(text)}</button>${whole(wordTooFew(tooFew))}</span>`;
+    <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first, more: true })}>${text}</button>${whole(wordTooFew(tooFew))}</span>`;
 };
 
 /** Cautions that belong to the line itself; safety and estimates are said once a sheet. */
