@@ -172,6 +172,11 @@ export const brewingStyles = css`
     font-family: var(--gyle-figures);
     font-size: 1.75rem;
   }
+  .shown.waiting {
+    padding-block: 12px;
+    font-family: var(--gyle-text);
+    font-size: 1.25rem;
+  }
   .shown:focus-within {
     outline: 3px solid var(--gyle-accent);
   }

@@ -99,11 +99,17 @@ export const line = css`
     align-items: center;
     gap: 0.125rem;
   }
+  .waits.few {
+    display: block;
+  }
+  .waits.few .link {
+    padding-inline-end: 0;
+  }
   .waits .says {
     flex: none;
   }
   /* In one line however much it names: nothing beside it moves as the readings come in. */
-  .waits .link {
+  .waits:not(.few) .link {
     overflow: hidden;
     text-overflow: ellipsis;
     white-space: nowrap;

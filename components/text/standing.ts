@@ -37,7 +37,7 @@ export const waitsFor = (
   if (first === undefined) return html`<span class="says waiting">waits</span>`;
   const more = names.length === 1 ? "" : ` and ${names.length - 1} more`;
   const text = labelOf(session, first) + more;
-  return html`<span class="waits"><span class="says waiting">waits for</span>
+  return html`<span class="waits ${tooFew === null ? "" : "few"}"><span class="says waiting">waits for</span>
     <button class="link" title=${listed(session, names, NAMED)} @click=${() => tell(from, "gyle-go", { name: first, more: true })}>${text}</button>${whole(wordTooFew(tooFew))}</span>`;
 };
 
