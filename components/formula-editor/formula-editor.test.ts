@@ -247,3 +247,11 @@ test("a keystroke in a book of 2,000 lines is looked at and told well within a f
   expect(below(editor)).toMatch(/^gives [\d.]+ hL volume$/);
   expect(times[times.length >> 2]).toBeLessThan(FRAME);
 });
+
+test("a name in what an argument is for is set as it is typed", async () => {
+  const { editor } = await editorOn("strike_temperature(rest: 66 °C, grain: 200 kg, water: ");
+  await vi.waitFor(() => expect(below(editor)).toContain("Strike water, measured at water_metered_at."));
+  expect([...(editor.shadowRoot?.querySelectorAll(".argument code") ?? [])].map((each) => each.textContent)).toContain(
+    "water_metered_at",
+  );
+});

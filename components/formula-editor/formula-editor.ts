@@ -14,7 +14,7 @@ import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
-
+import { named } from "../text/named.ts";
 import {
   createLookField,
   editingExtensions,
@@ -219,7 +219,7 @@ export class GyleFormulaEditor extends LitElement {
         html`${at === 0 ? nothing : ", "}${at === hand.index ? html`<mark>${name}</mark>` : usual === null ? name : html`<i>${name}</i>`}`,
     );
     const usual = argument?.usual ? ` Usually ${argument.usual}.` : "";
-    return html`<p class="argument"><code>${of.name}(${names})</code> ${argument === null ? of.says : `${argument.says} ${argument.takes}${usual}`}</p>`;
+    return html`<p class="argument"><code>${of.name}(${names})</code> ${named(argument === null ? of.says : `${argument.says} ${argument.takes}${usual}`)}</p>`;
   }
 
   #told(preview: Preview): TemplateResult {

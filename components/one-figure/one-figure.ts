@@ -6,6 +6,7 @@ import type { Reading } from "../form/form.ts";
 import { base } from "../look/base.ts";
 import { dialogFrame, tallDialog } from "../look/dialog.ts";
 import { cautionShape, icons } from "../look/icons.ts";
+import { named } from "../text/named.ts";
 import { type ArgumentRead, argumentField, askingFor, callOf, finds, readArgument } from "./call.ts";
 
 /**
@@ -210,7 +211,7 @@ export class GyleOneFigure extends LitElement {
         : preview(session.model, session.lens, { sheet: this.sheet, cell: null }, formula);
     const fault = seen?.faults[0]?.message;
     return html`<div class="body">
-        <p class="soft">${chosen.says}</p>
+        <p class="soft">${named(chosen.says)}</p>
         ${chosen.arguments.map((each) => this.#reading(each, reads.get(each.name)?.reading ?? null))}
         <p class="soft">Source: ${chosen.source}. ${chosen.range}</p>
         ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${chosen.caution.says}</p>`}
@@ -253,7 +254,7 @@ export class GyleOneFigure extends LitElement {
       }
       <div class="reads" id="${id}-reads" aria-live="polite" ?hidden=${reading === null}><span>${reading?.says}</span>
         ${reading?.choices?.map(({ value: one, label }) => html`<button class="edged" @click=${() => put(one)}>${label}</button>`)}</div>
-      <p class="soft" id="${id}-says">${argument.says}</p>
+      <p class="soft" id="${id}-says">${named(argument.says)}</p>
     </div>`;
   }
 

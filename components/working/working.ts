@@ -12,6 +12,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { cautionShape } from "../look/icons.ts";
+import { named } from "../text/named.ts";
 import { faultsOf, goLink } from "../text/standing.ts";
 import { whole } from "../text/whole.ts";
 import { workingStyles } from "./working-styles.ts";
@@ -125,7 +126,7 @@ const row = (term: string, text: string) =>
   text === "" ? nothing : html`<div><dt>${term}</dt><dd>${whole(text)}</dd></div>`;
 
 const about = (term: string, text: string | undefined) =>
-  text === undefined || text === "" ? nothing : html`<dt>${term}</dt><dd>${whole(text)}</dd>`;
+  text === undefined || text === "" ? nothing : html`<dt>${term}</dt><dd>${named(text)}</dd>`;
 
 /** What is to be known of a brewing function. Its caution stands here where the line itself does not carry it. */
 function functionOf(
@@ -135,9 +136,9 @@ function functionOf(
   const told = cautions.some(({ data }) => "says" in data && data.says === caution?.says);
   return html`<section aria-label=${name}>
     <h4><code>${name}</code></h4>
-    <p class="small">${whole(says)}</p>
+    <p class="small">${named(says)}</p>
     <dl>${about("Source", source)}${about("Holds for", range)}${about("Known error", error)}</dl>
-    ${caution === undefined || told ? nothing : html`<p class="caution">${cautionShape} ${whole(caution.says)}</p>`}
+    ${caution === undefined || told ? nothing : html`<p class="caution">${cautionShape} ${named(caution.says)}</p>`}
   </section>`;
 }
 
