@@ -1,6 +1,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { expect } from "vitest";
+import { SHIPPED_BOOKS } from "../../components/app/books.ts";
 import { test } from "../support/page.ts";
 
 const LOOKS = [
@@ -61,6 +62,26 @@ test.for([
   await page.getByRole("button", { name: "Brewing view" }).click();
   await page.locator("gyle-keypad").waitFor();
   expect(await wide(page), "brewing view").toBeLessThanOrEqual(0);
+});
+
+test.for(SHIPPED_BOOKS)("every table of the book $name is whole at 1280 pixels", async ({ name }, { device }) => {
+  const page = await (await device({ viewport: { width: 1280, height: 800 } })).open(`#${name}`);
+  await page.locator("gyle-sheet").waitFor();
+  const sheets = await page.locator("gyle-workbook").evaluate((book) => {
+    const { workbook } = (book as HTMLElementTagNameMap["gyle-workbook"]).session;
+    const tables = (items: readonly { readonly is: string }[]): number =>
+      items.filter(({ is }) => is === "table").length;
+    return workbook.sheets.map((sheet) => ({ sheet: sheet.name, tables: tables(sheet.pages.flat()) }));
+  });
+  for (const { sheet, tables } of sheets) {
+    await goTo(page, sheet);
+    const frames = page.locator("gyle-table .frame");
+    await expect.poll(() => frames.count()).toBe(tables);
+    await expect.poll(() => page.locator("gyle-table .frame[data-more]").count()).toBe(tables);
+    expect(await frames.evaluateAll((all) => all.map((frame) => (frame as HTMLElement).dataset.more))).toEqual(
+      Array(tables).fill(""),
+    );
+  }
 });
 
 test("a line of the first sheet and its neighbours can be worked with the keyboard alone", async ({ page }) => {
