@@ -1,6 +1,6 @@
 import type { CellResult, ColumnResult, Session, TableResult } from "../../engine/index.ts";
 import { itemsOfSheet } from "../actions/places.ts";
-import { problemsOf } from "../text/book.ts";
+import { problemsOf, sheetOf } from "../text/book.ts";
 
 /** What a brewer comes to on a sheet: a line, or a log, which is a table that takes times, a row at a time. */
 export type Stop =
@@ -34,12 +34,9 @@ export const stopsOf = (session: Session, sheet: string): readonly Stop[] =>
         return item.is === "table" ? logStop(session, `${sheet}.${item.name}`) : [];
       });
 
-/** The sheet that a line or table stands on; empty: the front page. */
-const sheetOf = (name: string): string => (name.includes(".") ? (name.split(".", 1)[0] ?? "") : "");
-
 /** Blanks and tables of a sheet that are still to fill, by full name. */
 export const blanksOf = (session: Session, sheet: string): readonly string[] =>
-  problemsOf(session).blanks.filter((name) => sheetOf(name) === sheet);
+  problemsOf(session).blanks.filter((name) => sheetOf(session, name) === sheet);
 
 /** Full names of the stops of a sheet where something is still to be taken. */
 export const openStops = (session: Session, sheet: string): readonly string[] => {

@@ -5,7 +5,7 @@ import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
-import { faultyPlaces, problemsOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf, sheetOf } from "../text/book.ts";
 import { whole } from "../text/whole.ts";
 
 interface Stop {
@@ -133,12 +133,8 @@ export class GylePath extends LitElement {
   #stops(session: Session): readonly Stop[] {
     const { blanks } = problemsOf(session);
     const { sheets } = session.workbook;
-    const sheetOf = (name: string): string => {
-      const first = name.split(".", 1)[0] ?? "";
-      return name.includes(".") || sheets.some((sheet) => sheet.name === first) ? first : "";
-    };
     const count = (names: readonly string[], sheet: string): number =>
-      names.filter((name) => sheetOf(name) === sheet).length;
+      names.filter((name) => sheetOf(session, name) === sheet).length;
     const faulty = faultyPlaces(session);
     const stop = (name: string, label: string): Stop => ({
       name,

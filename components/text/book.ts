@@ -49,3 +49,9 @@ export const troublesOf = (session: Session): readonly Trouble[] => {
 export const faultyPlaces = (session: Session): readonly string[] => [
   ...new Set(troublesOf(session).map(({ name }) => name)),
 ];
+
+/** The sheet on which a place stands, told by its full name, or that is the place itself; empty: the front page. */
+export const sheetOf = ({ workbook: { sheets } }: Session, place: string): string => {
+  const first = place.split(".", 1)[0] ?? "";
+  return place.includes(".") || sheets.some(({ name }) => name === first) ? first : "";
+};
