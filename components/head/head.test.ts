@@ -80,3 +80,20 @@ test("on a phone nothing of it is cut, and its menu moves nothing", async () => 
   expect(places()).toEqual(before);
   expect(before.every(({ left, right }) => left >= 0 && right <= 360)).toBe(true);
 });
+
+test.each([
+  [1000, false, true],
+  [1280, true, false],
+])("at %i pixels the title is whole, and every command is there", async (width, beside, inMenu) => {
+  await page.viewport(width, 800);
+  const session = smallBook();
+  session.dispatch({ edit: "set-title", title: "Amber ale, batch 214: account" });
+  const head = await mount("gyle-head", { session, kept: "Kept here from your first change on." });
+  const title = inside(head, "input");
+  expect(title.scrollWidth).toBeLessThanOrEqual(title.clientWidth);
+  const saves = (root: ShadowRoot | null): boolean =>
+    [...(root?.querySelectorAll("button") ?? [])].some((each) => each.textContent?.trim().startsWith("Save"));
+  expect(saves(head.shadowRoot)).toBe(beside);
+  inside(head, "header > [aria-haspopup]").click();
+  expect(saves((await appears(head, "gyle-menu")).shadowRoot)).toBe(inMenu);
+});

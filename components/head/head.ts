@@ -46,6 +46,8 @@ export class GyleHead extends LitElement {
 
   readonly #watch = new SessionWatch(this);
   readonly #narrow = new Media(this, "(max-width: 62rem)");
+  /** No room for all commands beside the title. */
+  readonly #tight = new Media(this, "(max-width: 70rem)");
 
   constructor() {
     super();
@@ -71,7 +73,7 @@ export class GyleHead extends LitElement {
         <button aria-label="Redo" title="Redo (Ctrl Shift Z)" ?disabled=${!session.canRedo} @click=${() => session.redo()}>${icons.redo}</button>
       </span>
       ${
-        narrow
+        this.#tight.holds
           ? nothing
           : html`<span class="group">
             <button @click=${() => this.#command("open")}>Open</button>
@@ -81,7 +83,7 @@ export class GyleHead extends LitElement {
       }
       ${this.#lens(session)}
       <button class="edged brew" aria-label="Brewing view" @click=${() => this.#command("brew")}>${icons.wet}<span>Brewing view</span></button>
-      <button aria-label="More" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, this.#more(narrow))}>${icons.more}</button>
+      <button aria-label="More" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, this.#more(narrow, this.#tight.holds))}>${icons.more}</button>
     </header>`;
   }
 
@@ -118,7 +120,7 @@ export class GyleHead extends LitElement {
       </select></label>`;
   }
 
-  #more(narrow: boolean): readonly MenuItem[] {
+  #more(narrow: boolean, tight: boolean): readonly MenuItem[] {
     const command = (label: string, name: Command, keys?: string): MenuItem => ({
       label,
       ...(keys === undefined ? {} : { keys }),
@@ -131,7 +133,7 @@ export class GyleHead extends LitElement {
       run: () => this.session?.setLens(lens),
     }));
     return [
-      ...(narrow ? folded : []),
+      ...(tight ? folded : []),
       command("New book", "new"),
       command("New gyle from this one", "new-gyle"),
       command("Work out one figure", "one-figure"),
