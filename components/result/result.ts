@@ -156,7 +156,7 @@ export class GyleResult extends LitElement {
     const text = plain ? `text ${figure.length > SENTENCE ? "sentence" : ""}` : "";
     return html`
       <span class="mark ${cell.state}" title=${stateWord(cell, false)}>${stateShapes[cell.state]}</span>
-      <span class="label"><button class="printed" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${whole(cell.label)}</button></span>
+      <span class="label"><button class="printed" title="Show the working" aria-describedby="state" @click=${() => this.#select(true)} @focus=${() => this.#select(false)}>${whole(cell.label)}</button></span>
       <output part="figure" class="figure ${text} ${moment ? "moment" : ""} ${ready ? "" : "none"}">${keyed(figure, html`<span>${plain ? whole(figure) : figure}</span>`)}</output>
       <span part="unit" class="unit" ?hidden=${plain || moment}>${breakable(cell.unitText)}</span>
       <div class="aside" id="state">${this.#waited && ready ? html`<span class="waited"></span>` : nothing}${besideLine(this, this.session, cell, false)}</div>

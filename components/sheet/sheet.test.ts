@@ -44,6 +44,9 @@ test("a long sheet draws its first lines at once, keeps room for the others, and
   const height = sheet.getBoundingClientRect().height;
   expect(height).toBeGreaterThan(500 * 44);
   await vi.waitFor(() => expect(namesOn(sheet)).toEqual(all));
+  // The browser's own find sees what stands in the page, drawn or not yet scrolled to.
+  const last = [...(sheet.shadowRoot?.querySelectorAll("gyle-result") ?? [])].at(-1);
+  await vi.waitFor(() => expect(last?.shadowRoot?.querySelector(".label")?.textContent).toBe("R499"));
   expect(await barriers(sheet)).toEqual([]);
 });
 
