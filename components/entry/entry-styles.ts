@@ -1,9 +1,6 @@
 import { css } from "lit";
 
 export const entryStyles = css`
-  .box {
-    position: relative;
-  }
   .wide {
     grid-column: figure-start / unit-end;
   }
@@ -43,11 +40,26 @@ export const entryStyles = css`
     text-align: start;
     z-index: 1;
   }
+  /* In the flow: what is not understood covers nothing that can be pressed. */
   .echo {
+    grid-column: 2 / -1;
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 0.25rem 0.5rem;
+    min-inline-size: 0;
+    padding-block: 0.125rem 0.375rem;
+    font-size: 0.9375rem;
+    line-height: 1.35;
+  }
+  /* What is understood lies over the next line, which can be pressed through it. */
+  .echo.floats {
+    grid-area: figure;
     position: absolute;
     z-index: 4;
     inset-block-start: calc(100% + 0.25rem);
     inset-inline-end: -0.25rem;
+    display: block;
     inline-size: max-content;
     max-inline-size: min(20rem, 80vw);
     padding: 0.375rem 0.625rem;
@@ -55,10 +67,11 @@ export const entryStyles = css`
     border-radius: var(--gyle-round);
     background: var(--gyle-sheet);
     box-shadow: var(--gyle-lift);
-    font-family: var(--gyle-text);
-    font-size: 0.9375rem;
-    font-weight: 400;
-    text-align: start;
+    line-height: inherit;
+    pointer-events: none;
+  }
+  .echo.wide {
+    grid-column: figure-start / unit-end;
   }
   .echo b {
     font-family: var(--gyle-figures);
@@ -67,23 +80,12 @@ export const entryStyles = css`
   .echo span {
     color: var(--gyle-ink-soft);
   }
-  .echo.refused {
-    border-color: var(--gyle-fault);
-  }
   .echo.refused span {
     color: var(--gyle-fault);
     font-weight: 600;
   }
   .echo .edged {
-    display: block;
-    inline-size: 100%;
-    margin-block-start: 0.375rem;
     text-align: start;
-  }
-  .box:not(:focus-within) .echo.refused {
-    position: static;
-    inline-size: auto;
-    box-shadow: none;
   }
   @container sheet (max-width: 29rem) {
     .wide input {

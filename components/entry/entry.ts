@@ -13,11 +13,14 @@ import { type FieldText, readField, unitOfField } from "../text/formula-text.ts"
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
 import { entryStyles } from "./entry-styles.ts";
 
+const isKept = (understood: Understood | null): boolean => understood !== null && "ok" in understood && understood.ok;
+
 const BARE_FIGURE = /^[-+−]?[\d.,]+$/;
 
 /**
  * A line that takes a figure, a text, a moment or a choice. What is typed is understood while typing and said before it is
- * kept: Enter or leaving the field keeps, Escape puts back what stood there. What is not understood stays in the field.
+ * kept: Enter or leaving the field keeps, Escape puts back what stood there. What is not understood is told under the line with
+ * what still counts; leaving puts that back in the field, and the sentence stays until the field is taken up again.
  *
  * @element gyle-entry
  * @prop session - the book's session
@@ -25,7 +28,7 @@ const BARE_FIGURE = /^[-+−]?[\d.,]+$/;
  * @attr selected - the line is in hand
  * @fires gyle-select - the field took the focus
  * @fires gyle-go - the reader wants to go to another line
- * @fires gyle-say - an edit was refused or changed a kind
+ * @fires gyle-say - an edit was refused or changed a kind, or what was typed is not kept
  * @csspart field - the input or select
  * @csspart echo - what was understood
  */
@@ -34,6 +37,7 @@ export class GyleEntry extends LitElement {
     session: { attribute: false },
     name: {},
     draft: { state: true },
+    left: { state: true },
     editing: { state: true },
   };
   static override styles = [base, line, entryStyles];
@@ -42,6 +46,8 @@ export class GyleEntry extends LitElement {
   declare name: string;
   /** What is typed and not kept; null: nothing. */
   declare draft: string | null;
+  /** What was typed when the field was left, and could not be kept; null: nothing. */
+  declare left: string | null;
   /** Its formula is open in the editor. */
   declare editing: boolean;
 
@@ -57,6 +63,7 @@ export class GyleEntry extends LitElement {
     this.session = null;
     this.name = "";
     this.draft = null;
+    this.left = null;
     this.editing = false;
   }
 
@@ -66,7 +73,10 @@ export class GyleEntry extends LitElement {
 
   protected override willUpdate(changed: PropertyValues): void {
     this.#watch.watch(this.session);
-    if (changed.has("name")) this.draft = null;
+    if (changed.has("name")) {
+      this.draft = null;
+      this.left = null;
+    }
   }
 
   protected override updated(changed: PropertyValues): void {
@@ -76,21 +86,50 @@ export class GyleEntry extends LitElement {
   }
 
   get #understood(): Understood | null {
-    return this.draft === null || this.session === null ? null : this.session.understand(this.name, this.draft);
+    const typed = this.draft ?? this.left;
+    return typed === null || this.session === null ? null : this.session.understand(this.name, typed);
   }
+
+  /** What counts while what is typed does not: `15 L still counts.` */
+  #counts(cell: CellResult): string {
+    const field = readField(cell.formula);
+    const written = [field?.figure, field?.unit].filter(Boolean).join(" ");
+    return cell.blank?.filled === false || written === "" ? "it is still to fill." : `${written} still counts.`;
+  }
+
+  /** Puts back what stood there, and says so of what could not be kept. */
+  #putBack(): void {
+    const cell = this.session?.cell(this.name);
+    if (cell && this.draft !== null && !isKept(this.#understood))
+      tell(this, "gyle-say", { says: `${cell.label}: "${this.draft}" is not kept: ${this.#counts(cell)}` });
+    this.draft = null;
+  }
+
+  /** The field is left: what is understood is kept. Another window in front or the choices of a question leave nothing. */
+  readonly #leave = ({ relatedTarget }: FocusEvent): void => {
+    this.#keep();
+    const stays = [relatedTarget, this.shadowRoot?.activeElement].some(
+      (each) => each instanceof Element && each.closest("#field, #echo") !== null && this.renderRoot.contains(each),
+    );
+    if (this.draft === null || stays) return;
+    this.left = isKept(this.#understood) ? null : this.draft;
+    this.#putBack();
+  };
 
   /** Keeps what is typed where it is understood; a refused draft stays as it is. */
   #keep(): void {
     const cell = this.session?.cell(this.name);
     const understood = this.#understood;
-    if (!cell || understood === null) return;
-    if (this.draft?.trim() === readField(cell.formula)?.figure) this.draft = null;
+    if (!cell || understood === null || this.draft === null) return;
+    if (this.draft.trim() === readField(cell.formula)?.figure) this.draft = null;
     else if ("ok" in understood && understood.ok) this.#set(understood.formula, `${cell.label} ${understood.reads}`);
   }
 
   #set(formula: string, label: string): void {
-    if (this.session !== null && apply(this, this.session, { edit: "set-formula", cell: this.name, formula }, label))
+    if (this.session !== null && apply(this, this.session, { edit: "set-formula", cell: this.name, formula }, label)) {
       this.draft = null;
+      this.left = null;
+    }
   }
 
   readonly #keys = (event: KeyboardEvent): void => {
@@ -99,7 +138,7 @@ export class GyleEntry extends LitElement {
       this.#keep();
     } else if (event.key === "Escape" && this.draft !== null) {
       event.stopPropagation();
-      this.draft = null;
+      this.#putBack();
     }
   };
 
@@ -141,11 +180,13 @@ export class GyleEntry extends LitElement {
   #field(cell: CellResult, { figure, unit }: { readonly figure: string; readonly unit: string }, blank: boolean) {
     const understood = this.#understood;
     const refused = understood !== null && "ok" in understood && !understood.ok;
+    const floats = isKept(understood);
+    // What was left is told for as long as it is not kept.
+    const told = this.draft === null && floats ? null : understood;
     // Whatever is no bare figure, such as a text, a moment or 20 lb 12 oz, also has the unit's place.
     const roomy = unit === "" && cell.blank?.asks !== "number" && !BARE_FIGURE.test(figure);
     const words = typeof cell.value === "string" || cell.blank?.asks === "text" ? "words" : "";
-    return html`<div class="figure box ${roomy ? "wide" : ""} ${words}">
-      <input
+    return html`<div class="figure box ${roomy ? "wide" : ""} ${words}"><input
         id="field"
         part="field"
         class=${blank ? "open" : ""}
@@ -155,34 +196,36 @@ export class GyleEntry extends LitElement {
         inputmode=${cell.blank?.asks === "text" || cell.blank?.asks === "instant" ? "text" : "decimal"}
         placeholder=${blank ? "to fill" : ""}
         aria-describedby="unit aside echo"
-        aria-invalid=${refused ? "true" : nothing}
+        aria-invalid=${refused && this.draft !== null ? "true" : nothing}
         .value=${this.draft ?? figure}
         @input=${(event: InputEvent) => {
           this.draft = (event.target as HTMLInputElement).value;
+          this.left = null;
         }}
         @keydown=${this.#keys}
         @focus=${(event: FocusEvent) => {
           (event.target as HTMLInputElement).select();
+          this.left = null;
           tell(this, "gyle-select", { name: this.name });
         }}
-        @blur=${() => this.#keep()}
-      />
-      <div id="echo" part="echo" class="echo ${refused ? "refused" : ""}" aria-live="polite" ?hidden=${understood === null}>${this.#echo(understood)}</div>
-    </div>`;
+        @blur=${this.#leave}
+      /></div>
+      <div id="echo" part="echo" class="echo ${floats ? `floats ${roomy ? "wide" : ""}` : refused ? "refused" : ""}" aria-live="polite"
+        ?hidden=${told === null} @focusout=${this.#leave}>${this.#echo(told, cell)}</div>`;
   }
 
-  #echo(understood: Understood | null) {
+  #echo(understood: Understood | null, cell: CellResult) {
     if (understood === null) return nothing;
-    if ("ask" in understood) {
-      return html`<p>${understood.says}</p>
-        ${understood.choices.map(
-          (choice) =>
-            html`<button class="edged" @mousedown=${(event: Event) => event.preventDefault()} @click=${() => this.#set(choice.formula, choice.reads)}>${choice.label}</button>`,
-        )}`;
-    }
-    return understood.ok
-      ? html`<b>${understood.says}</b> <span>Enter keeps</span>`
-      : html`<span>${understood.says}</span>`;
+    if ("ok" in understood && understood.ok) return html`<b>${understood.says}</b> <span>Enter keeps</span>`;
+    return html`<p><span>${understood.says}</span> Not kept: ${this.#counts(cell)}</p>
+      ${
+        "ask" in understood
+          ? understood.choices.map(
+              (choice) =>
+                html`<button class="edged" @mousedown=${(event: Event) => event.preventDefault()} @click=${() => this.#set(choice.formula, choice.reads)}>${choice.label}</button>`,
+            )
+          : nothing
+      }`;
   }
 
   #choice(cell: CellResult) {
