@@ -122,16 +122,25 @@ function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUni
   return survey.times.count === 0;
 }
 
+/** What a label says, whatever its case, its blanks and hyphens, and whether it is in the plural: `Setpoints` is `Set point`. */
+export const plainLabel = (label: string): string =>
+  nameKey(nameFromLabel(label))
+    .split("_")
+    .map((word) => (word.length > 3 ? word.replace(/ies$/, "y").replace(/([^su])s$/, "$1") : word))
+    .join("");
+
 /** A likeness from which on a column is called as the table's. */
 const NAMED = 3;
 
-/** 4: the same name; 3: the same label; 2: one name holds the other, or it measures the same thing and says so; 1: its unit fits. */
+/** 5: the same name; 4: the same label; 3: either, written otherwise; 2: one name holds the other, or it measures the same thing and says so; 1: its unit fits. */
 function likeness(header: Header, column: TargetColumn, readUnit: ReadUnit): number {
   const source = nameKey(nameFromLabel(header.label));
   const target = nameKey(column.name);
   const label = nameKey(nameFromLabel(column.label));
-  if (source === target || nameKey(nameFromLabel(header.text)) === target) return 4;
-  if (source === label) return 3;
+  if (source === target || nameKey(nameFromLabel(header.text)) === target) return 5;
+  if (source === label) return 4;
+  const plain = plainLabel(header.label);
+  if (plain !== "" && [column.name, column.label].some((one) => plainLabel(one) === plain)) return 3;
   if (BY_NAME_ONLY.has(header.role)) return 0;
   const words = new Set(source.split("_"));
   if (source !== "" && [...target.split("_"), ...label.split("_")].some((word) => word.length > 2 && words.has(word)))

@@ -198,6 +198,8 @@ function gravityUnit({ header, survey }: SourceColumn, low: number, high: number
             ? `The figures run from ${low} to ${high}, and beer reads so on each of these.`
             : `The figures run from ${low} to ${high}; on no scale is all of that beer.`,
         examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
+        // Hardly a beer stays about 1 °P or 1 gravity unit; a bare 1 tells nothing.
+        likely: !survey.whole && fitting.some(({ value }) => value === "SG") ? "SG" : null,
       },
     ),
   );

@@ -60,6 +60,16 @@ describe("a gravity column", () => {
     expect(one?.choices.map(({ value }) => value)).toEqual(choices);
     expect(one?.examples[0]).toBe(`line 2: ${entries[0]}`);
   });
+
+  // A finished beer hardly moves, so that its range decides nothing. Likelihood: common practice, no source.
+  test.each([
+    [["1.0120", "1.0118", "1.0120"], "SG"],
+    [["1.05", "1.04", "1.01"], "SG"],
+    [["1", "1", "1"], null],
+    [["12.1", "6.0", "3.1"], null],
+  ])("of %j is likelier in %j", async (entries, likely) => {
+    expect((await asked(csvOf("Gravity", entries)))[0]?.likely).toBe(likely);
+  });
 });
 
 describe("a question", () => {
@@ -273,6 +283,26 @@ describe("a column of times", () => {
 });
 
 describe("columns", () => {
+  test.each(["Setpoint °C", "Set point (°C)", "set-point [°C]", "SET_POINT (°C)", "Set points (°C)"])(
+    "are known by their name however it is written: %s",
+    async (header) => {
+      const table = target("taken: instant, temp: °C, set_point: °C");
+      const { proposed } = await look(`Taken,Tank (°C),${header}\n2026-03-02 08:15,18.1,18\n`, table);
+      expect(proposed.mapping.columns.map(({ to, from }) => [to, from[0]])).toEqual([
+        ["taken", "Taken"],
+        ["temp", "Tank (°C)"],
+        ["set_point", header],
+      ]);
+      expect(proposed.unread).toEqual([]);
+    },
+  );
+
+  test("that are called just so come before those that are written otherwise", async () => {
+    const table = target("taken: instant, set_point: °C");
+    const { proposed } = await look("Taken,Setpoint (°C),Set point (°C)\n2026-03-02 08:15,18,19\n", table);
+    expect([proposed.questions, proposed.unread]).toEqual([[], ["Setpoint (°C)"]]);
+  });
+
   test("without names are asked about, and nothing is read but what is answered", async () => {
     const csv = "2026-03-02 08:15,12.1,18.2,clear\n2026-03-03 08:15,11.1,18.4,hazy\n";
     expect(names(await asked(csv))).toEqual(["column:gravity", "column:temp"]);
