@@ -4,7 +4,7 @@ export const brewingStyles = css`
   :host {
     display: grid;
     block-size: var(--gyle-height, 100dvh);
-    grid-template: auto auto minmax(0, 1fr) auto / minmax(0, 1fr);
+    grid-template: auto auto minmax(0, 1fr) minmax(0, auto) / minmax(0, 1fr);
     background: var(--gyle-paper);
     font-size: 1.25rem;
     user-select: none;
@@ -45,6 +45,11 @@ export const brewingStyles = css`
   .said + .choices {
     margin-block-start: 16px;
   }
+  .echo .choices {
+    display: flex;
+    flex-wrap: wrap;
+    margin-block: 0 16px;
+  }
   .sheets {
     flex: 1;
     text-align: start;
@@ -61,16 +66,32 @@ export const brewingStyles = css`
     font-weight: 600;
     color: var(--gyle-waiting);
   }
-  .banner {
+  [role="alert"] {
     grid-row: 2;
+  }
+  .banner,
+  .banner:hover:not(:disabled) {
     display: flex;
     align-items: center;
     gap: 12px;
+    inline-size: 100%;
+    min-block-size: var(--gyle-target-wet);
     padding: 8px 16px;
+    border-radius: 0;
     background: var(--gyle-fault);
     color: var(--gyle-on-accent);
     font-size: 1.0625rem;
     line-height: 1.25;
+    text-align: start;
+  }
+  .banner span {
+    flex: 1;
+    min-inline-size: 0;
+    overflow-wrap: anywhere;
+  }
+  .banner:focus-visible {
+    outline-color: currentColor;
+    outline-offset: -6px;
   }
   main {
     grid-row: 3;
@@ -129,8 +150,10 @@ export const brewingStyles = css`
   }
   .faulty .value b,
   .line.faulty .mark,
-  .said.faulty {
+  .said.faulty,
+  .bad {
     color: var(--gyle-fault);
+    font-weight: 600;
   }
   .dock {
     grid-row: 4;
@@ -147,6 +170,10 @@ export const brewingStyles = css`
   .hand {
     min-block-size: 0;
     overflow: auto;
+  }
+  /* The pad stays under the finger when something is asked above it. */
+  .hand:has(gyle-keypad) {
+    align-content: safe end;
   }
   h2 {
     font-size: 1.25rem;
@@ -179,6 +206,7 @@ export const brewingStyles = css`
   }
   .shown:focus-within {
     outline: 3px solid var(--gyle-accent);
+    outline-offset: -3px;
   }
   .name {
     position: absolute;
@@ -237,6 +265,7 @@ export const brewingStyles = css`
     background: var(--gyle-accent-soft);
   }
   .next {
+    grid-row: 2;
     min-block-size: var(--gyle-target-wet);
     font-size: 1.375rem;
   }
@@ -248,16 +277,22 @@ export const brewingStyles = css`
       text-align: start;
     }
   }
+  @media not (min-width: 48rem) {
+    /* The list of sheets needs the room. */
+    .behind .hand {
+      display: none;
+    }
+    .dock:has(.echo .choices) {
+      max-block-size: calc(100dvh - 6rem);
+    }
+  }
   @media (min-width: 48rem) {
     :host {
       grid-template: auto auto minmax(0, 1fr) / minmax(0, 1fr) 27rem;
     }
     header,
-    .banner {
+    [role="alert"] {
       grid-column: 1 / -1;
-    }
-    .banner {
-      grid-row: 2;
     }
     main {
       grid-area: 3 / 1;

@@ -51,9 +51,56 @@ test("what is not understood is not kept, and the line stays in hand", async () 
   expect(session.canUndo).toBe(false);
 });
 
-test("a fault fills a banner in words", async () => {
-  const view = await mount("gyle-brewing-view", { session: smallBook(), here: "mash" });
+test("a fault fills a banner in words that names its sheet and leads to the line", async () => {
+  const session = smallBook();
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  expect(inside(view, ".banner").textContent).toContain("1 line is faulty. Mash: Total. ");
   expect(inside(view, ".banner").textContent).toContain("cannot be added");
+  const went = vi.fn();
+  view.addEventListener("gyle-go", (event) => {
+    went(event.detail.name);
+    view.here = event.detail.name;
+  });
+  inside(view, ".banner").click();
+  await drawn(view);
+  expect(went.mock.calls).toEqual([["mash"]]);
+  expect(view.active).toBe("mash.bad");
+});
+
+test("an entry of a log that is faulty is named with its table, and its row is taken in hand", async () => {
+  const session = createSession(
+    SMALL_BOOK.replace('bad "Total" = strike_water + grain', "bad = 1").replace("7.4, 18.6", "7.4, warm"),
+  );
+  const view = await mount("gyle-brewing-view", { session, here: "cellar" });
+  expect(inside(view, ".banner").textContent).toContain("Cellar: Daily readings, Temp. ");
+  inside(view, ".banner").click();
+  await drawn(view);
+  expect(inside(view, ".name").textContent).toBe("Daily readings, row 3: Taken");
+  expect(inside(view, "main .faulty .label").textContent).toBe("Daily readings");
+});
+
+test("what is faulty in a table that stays at the desk is said to be mended there", async () => {
+  const text = 'gylebook 1\nsheet s\ntable stick "Dip stick"\n  column dip : cm\n  rows\n    wet\n  end\n';
+  const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
+  inside(view, ".banner").click();
+  await drawn(view);
+  expect(said(view)).toBe("S: Dip stick, Dip: to be mended at the desk.");
+});
+
+test("the sheets are listed with what is faulty on them, in words", async () => {
+  const view = await mount("gyle-brewing-view", { session: smallBook(), here: "cellar" });
+  const next = (): DOMRect => inside(view, ".next").getBoundingClientRect();
+  const before = next();
+  inside(view, ".sheets").click();
+  await drawn(view);
+  expect(next()).toEqual(before);
+  const listed = [...(view.shadowRoot?.querySelectorAll("main .line") ?? [])];
+  expect(listed.map((each) => each.querySelector(".value")?.textContent)).toEqual([
+    "0 to fill",
+    "1 faulty · 1 to fill",
+    "0 to fill",
+  ]);
+  expect(listed.map(({ classList }) => classList.contains("faulty"))).toEqual([false, true, false]);
 });
 
 test("nothing in it is smaller than a gloved finger", async () => {
@@ -179,6 +226,13 @@ test("a row of a log is corrected by taking it in hand, and passed over entry by
   const view = await mount("gyle-brewing-view", { session, here: "cellar" });
   view.active = "cellar.readings";
   await drawn(view);
+  const rows = [...(view.shadowRoot?.querySelectorAll(".row") ?? [])].map(({ textContent }) => textContent);
+  expect(rows).toEqual([
+    "1 08:15 · 12.1 °P · 17.8 °C",
+    "2 08:05 · 1.0415 SG · 64.9 °F",
+    "3 08:20 · 7.4 °P · 18.6 °C",
+    "4 new row",
+  ]);
   inside(view, ".row:nth-of-type(4) button").click();
   await drawn(view);
   expect(inside(view, ".name").textContent).toBe("Daily readings, row 2: Taken");
@@ -200,7 +254,7 @@ test("a log that is still to be begun counts as one to fill, and what waits for 
   const session = createSession(text);
   session.dispatch({ edit: "empty-blanks" });
   const view = await mount("gyle-brewing-view", { session, here: "cellar" });
-  expect(inside(view, ".banner").hidden).toBe(true);
+  expect(inside(view, '[role="alert"]').hidden).toBe(true);
   expect(inside(view, ".sheets").textContent).toContain("1 to fill");
   expect(view.active).toBe("cellar.readings");
   expect(inside(view, 'main .line[aria-current="true"]').className).toContain("blank");
@@ -236,7 +290,7 @@ table fills "Fills"
 verdict = fill_verdict(fills.volume, 500 mL)
 `;
   const view = await mount("gyle-brewing-view", { session: createSession(text), here: "s" });
-  expect(inside(view, ".banner").hidden).toBe(true);
+  expect(inside(view, '[role="alert"]').hidden).toBe(true);
   expect(inside(view, ".sheets").textContent).toContain("0 to fill");
   view.active = "s.verdict";
   await drawn(view);
@@ -262,18 +316,25 @@ test("a table that takes no times is no log and stays at the desk", async () => 
   expect(inside(view, "main").textContent).not.toContain("Dip stick");
 });
 
-test("a figure that is two things on the way is typed on, and asked of only when it is to be kept", async () => {
+test("a figure that is two things on the way is typed on; what it can be is offered at once, and the pad stays", async () => {
   const session = createSession(SMALL_BOOK.replace("original = 12.1 °P", "original = ? °P"));
   const view = await mount("gyle-brewing-view", { session, here: "cellar" });
-  await key(view, "1", "0", "4");
+  const pad = (): number => inside(view, "gyle-keypad").getBoundingClientRect().top;
+  await key(view, "1", "0");
+  const before = pad();
+  await key(view, "4");
   expect(said(view)).toContain("Which is meant?");
+  expect(pad()).toBe(before);
   await key(view, "8");
   expect(said(view)).toBe("reads 1.048 SG (11.91 °P)");
   await key(view, "Erase", "Erase", "Erase", "Erase", "4", "8");
   inside(view, ".next").click();
   await drawn(view);
+  // Nothing is kept unasked.
+  expect(session.cell("cellar.original")?.state).toBe("waiting");
   const choices = [...(view.shadowRoot?.querySelectorAll<HTMLElement>(".choices button") ?? [])];
-  expect(choices.map(({ textContent }) => textContent)).toEqual(["1.048 SG (11.91 °P)", "48 °P", "Type it again"]);
+  expect(choices.map(({ textContent }) => textContent)).toEqual(["1.048 SG (11.91 °P)", "48 °P"]);
+  expect(choices.every((each) => each.getBoundingClientRect().height >= 72)).toBe(true);
   choices[0]?.click();
   await drawn(view);
   expect(session.cell("cellar.original")?.formula).toBe("? 1.048 SG");

@@ -1,5 +1,5 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
-import { type CellResult, labelFromName, type Session, type Understood, wordTooFew } from "../../engine/index.ts";
+import { type CellResult, type Session, type Understood, wordTooFew } from "../../engine/index.ts";
 import { apply, labelOf, listed } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
@@ -8,13 +8,25 @@ import "../keypad/keypad.ts";
 import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { troublesOf } from "../text/book.ts";
+import { faultyPlaces, sheetOf, troublesOf } from "../text/book.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { readField, unitOfField } from "../text/formula-text.ts";
 import { brewingStyles } from "./brewing-styles.ts";
 import { entryInHand, type InHand, lineInHand, nowTyped, type Spot, spotAfter } from "./in-hand.ts";
 import { rowsOf } from "./rows.ts";
-import { blanksOf, hasReadings, nextSheet, openStops, type Stop, sheetsOf, stopsOf } from "./stops.ts";
+import {
+  blanksOf,
+  faultsOn,
+  hasReadings,
+  nextSheet,
+  openStops,
+  placeInWords,
+  type Stop,
+  sheetLabel,
+  sheetsOf,
+  stopAt,
+  stopsOf,
+} from "./stops.ts";
 
 /** Keys beside the digits for a time, by what is taken. */
 const TIME_KEYS = { moment: ["now", ":", " "], day: ["today"] } as const;
@@ -43,7 +55,6 @@ export class GyleBrewingView extends LitElement {
     said: { state: true },
     working: { state: true },
     choosing: { state: true },
-    asking: { state: true },
   };
   static override styles = [base, brewingStyles];
 
@@ -59,10 +70,10 @@ export class GyleBrewingView extends LitElement {
   declare working: boolean;
   /** The sheets are listed in place of the lines. */
   declare choosing: boolean;
-  /** What is typed was to be kept, and could be two things. */
-  declare asking: boolean;
 
   readonly #watch = new SessionWatch(this);
+  /** Full name of the faulty place to be taken in hand once its sheet is open. */
+  #wanted: string | null = null;
 
   constructor() {
     super();
@@ -74,23 +85,22 @@ export class GyleBrewingView extends LitElement {
     this.said = "";
     this.working = false;
     this.choosing = false;
-    this.asking = false;
     new WakeLock(this);
   }
 
   protected override willUpdate(changed: PropertyValues): void {
     const { session } = this;
     this.#watch.watch(session);
-    if (changed.has("draft")) this.asking = false;
     if (session === null) return;
     if (!changed.has("here") && !changed.has("session")) return;
     if (!sheetsOf(session).includes(this.here)) this.here = sheetsOf(session)[0] ?? "";
     const stops = stopsOf(session, this.here);
     if (changed.has("session") || !stops.some(({ name }) => name === this.active)) {
       this.#take(openStops(session, this.here)[0] ?? stops[0]?.name ?? null);
-      this.choosing = false;
     }
     this.draft = "";
+    if (this.#wanted !== null) this.#takeFaulty(session, this.#wanted);
+    this.#wanted = null;
   }
 
   protected override firstUpdated(): void {
@@ -102,15 +112,13 @@ export class GyleBrewingView extends LitElement {
 
   protected override updated(changed: PropertyValues): void {
     // The dock below must have its height first.
-    if (changed.has("active"))
+    if (changed.has("active") || changed.has("choosing"))
       requestAnimationFrame(() =>
         this.renderRoot.querySelector(".line[aria-current]")?.scrollIntoView({ block: "center" }),
       );
-  }
-
-  #label(sheet: string): string {
-    const found = this.session?.workbook.sheets.find(({ name }) => name === sheet);
-    return sheet === "" ? "Front page" : (found?.label ?? labelFromName(sheet));
+    // Where there is no room for all, what is asked stands above the pad, which keeps its place.
+    const hand = this.renderRoot.querySelector(".hand:has(.echo .choices)");
+    hand?.scrollTo(0, hand.scrollHeight);
   }
 
   get #stop(): Stop | undefined {
@@ -132,22 +140,25 @@ export class GyleBrewingView extends LitElement {
     const { session } = this;
     if (session === null) return nothing;
     const stop = this.#stop;
-    const faults = troublesOf(session);
+    const [trouble] = troublesOf(session);
+    const faulty = faultyPlaces(session).length;
     return html`
       <header>
         <h1 class="unseen">Brewing view of ${session.title}</h1>
         <button class="edged sheets" aria-expanded=${this.choosing ? "true" : "false"} @click=${() => {
           this.choosing = !this.choosing;
-        }}><b>${this.#label(this.here)}</b><span>${blanksOf(session, this.here).length} to fill</span></button>
+        }}><b>${sheetLabel(session, this.here)}</b><span>${blanksOf(session, this.here).length} to fill</span></button>
         <button class="edged" aria-label=${`Undo ${session.undoLabel ?? ""}`.trim()} ?disabled=${!session.canUndo} @click=${() => this.#undo(session)}>${icons.undo}</button>
         <button class="edged" @click=${() => tell(this, "gyle-command", { command: "desk" })}>Desk</button>
       </header>
-      <div role="alert" class="banner" ?hidden=${faults.length === 0}>
-        ${stateShapes.faulty}<p><b>${faults.length === 1 ? "1 line is faulty" : `${faults.length} lines are faulty`}</b>: ${labelOf(session, faults[0]?.name ?? "")}. ${faults[0]?.message}</p>
-      </div>
+      <div role="alert" ?hidden=${trouble === undefined}>${
+        trouble === undefined
+          ? nothing
+          : html`<button class="banner" @click=${() => this.#toFault(session, trouble.name)}>${stateShapes.faulty}<span><b>${faulty === 1 ? "1 line is faulty" : `${faulty} lines are faulty`}</b>. ${placeInWords(session, trouble.name)}. ${trouble.message}</span>${icons.next}</button>`
+      }</div>
       <main tabindex="-1">${this.choosing ? this.#sheets(session) : html`<ul>${stopsOf(session, this.here).map((each) => this.#listed(session, each))}</ul>`}</main>
-      <section class="dock" aria-label="The line in hand">
-        <div class="hand">${stop === undefined ? html`<p>There is nothing to fill on this sheet.</p>` : this.#dock(session, stop)}</div>
+      <section class="dock ${this.choosing ? "behind" : ""}" aria-label="The line in hand">
+        <div class="hand">${stop === undefined ? html`<p class="said" role="status">${this.said || "There is nothing to fill on this sheet."}</p>` : this.#dock(session, stop)}</div>
         <button class="next firm" @click=${() => this.#next()}>Next reading ${icons.next}</button>
       </section>
     `;
@@ -156,10 +167,12 @@ export class GyleBrewingView extends LitElement {
   #sheets(session: Session) {
     return html`<ul>${sheetsOf(session).map((name) => {
       const open = blanksOf(session, name).length;
-      return html`<li><button class="line ${open > 0 ? "blank" : ""}" aria-current=${name === this.here ? "true" : nothing} @click=${() => {
+      const faulty = faultsOn(session, name).length;
+      const state = faulty > 0 ? "faulty" : open > 0 ? "waiting" : "ready";
+      return html`<li><button class="line ${state === "waiting" ? "blank" : state}" aria-current=${name === this.here ? "true" : nothing} @click=${() => {
         this.choosing = false;
         tell(this, "gyle-go", { name });
-      }}><span class="mark">${open > 0 ? stateShapes.waiting : stateShapes.ready}</span><span class="label">${this.#label(name)}</span><span class="value">${open} to fill</span></button></li>`;
+      }}><span class="mark">${stateShapes[state]}</span><span class="label">${sheetLabel(session, name)}</span><span class="value">${faulty > 0 ? html`<span class="bad">${faulty} faulty</span> · ` : nothing}${open} to fill</span></button></li>`;
     })}</ul>`;
   }
 
@@ -168,9 +181,11 @@ export class GyleBrewingView extends LitElement {
     if (stop.is === "line") return this.#line(stop.cell, inHand);
     const { table } = stop;
     const open = blanksOf(session, this.here).includes(table.name);
-    return html`<li><button class="line ${open ? "blank" : "ready"}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
-      <span class="mark">${open ? stateShapes.waiting : stateShapes.ready}</span>
-      <span class="label">${table.label}</span><span class="value">${table.rowCount === 1 ? "1 row" : `${table.rowCount} rows`}</span>
+    const faulty = faultsOn(session, this.here).some((name) => name.startsWith(`${table.name}.`));
+    const state = faulty ? "faulty" : open ? "waiting" : "ready";
+    return html`<li><button class="line ${state === "waiting" ? "blank" : state}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
+      <span class="mark">${stateShapes[state]}</span>
+      <span class="label">${table.label}</span><span class="value">${faulty ? html`<span class="bad">faulty</span> · ` : nothing}${table.rowCount === 1 ? "1 row" : `${table.rowCount} rows`}</span>
     </button></li>
     ${
       inHand
@@ -231,9 +246,7 @@ export class GyleBrewingView extends LitElement {
           <span class="unit">${hand.unit}</span></label>
         <button class="edged keep" ?disabled=${this.draft === ""} @click=${() => this.#keep(session, hand, this.draft)}>Keep</button>
       </div>
-      ${
-        this.#asked(session, hand) ??
-        html`<div class="echo">${this.#echo(hand)}</div>
+      <div class="echo">${this.#echo(session, hand)}</div>
       ${
         takes === "words"
           ? nothing
@@ -245,33 +258,44 @@ export class GyleBrewingView extends LitElement {
               this.said = "";
               this.draft = key === "now" || key === "today" ? nowTyped(takes) : pressKey(this.draft, key);
             }}></gyle-keypad>`
-      }`
       }`;
   }
 
-  /** A figure that could be two things and is to be kept: the choice stands in place of the keypad. */
-  #asked(session: Session, hand: InHand) {
-    const understood = this.asking ? hand.understand(this.draft) : null;
-    if (understood === null || !("ask" in understood)) return null;
-    return html`<p class="said" role="status">${understood.says}</p>
-      <div class="choices">
-        ${understood.choices.map(({ label, reads, formula }) => html`<button class="edged" @click=${() => this.#set(session, hand, { ok: true, formula, reads, says: label })}>${label}</button>`)}
-        <button class="edged" @click=${() => {
-          this.draft = "";
-        }}>Type it again</button>
-      </div>`;
-  }
-
-  #echo(hand: InHand) {
+  /** What is understood, before it is kept; of what could be two things, each to be pressed. The pad stays: 1048 is 104 on the way. */
+  #echo(session: Session, hand: InHand) {
     if (this.draft === "") return html`<p class="said" role="status">${this.said}</p>`;
     const understood = hand.understand(this.draft);
-    // 1048 is 104 on the way: nothing is asked before it is to be kept.
-    if ("ask" in understood) return html`<p class="said" role="status">${understood.says}</p>`;
+    if ("ask" in understood)
+      return html`<p class="said" role="status">${understood.says}</p>
+        <div class="choices">${understood.choices.map(({ label, reads, formula }) => html`<button class="edged" @click=${() => this.#set(session, hand, { ok: true, formula, reads, says: label })}>${label}</button>`)}</div>`;
     return html`<p class="said ${understood.ok ? "" : "faulty"}" role="status">${understood.ok ? html`reads <b>${understood.says}</b>` : understood.says}</p>`;
+  }
+
+  /** Goes to a faulty place, on whichever sheet it is. */
+  #toFault(session: Session, name: string): void {
+    const sheet = sheetOf(session, name);
+    if (sheet === this.here || !sheetsOf(session).includes(sheet)) {
+      this.#takeFaulty(session, name);
+      return;
+    }
+    this.#wanted = name;
+    tell(this, "gyle-go", { name: sheet });
+  }
+
+  #takeFaulty(session: Session, name: string): void {
+    const found = stopAt(session, name);
+    if (found === null) {
+      this.choosing = false;
+      this.said = `${placeInWords(session, name)}: to be mended at the desk.`;
+      return;
+    }
+    this.#take(found.stop.name);
+    if (found.row !== null) this.spot = { row: found.row, column: 0 };
   }
 
   /** Takes a line in hand, or a log for its next row. */
   #take(name: string | null): void {
+    this.choosing = false;
     this.active = name;
     this.spot = { row: (name === null ? null : this.session?.table(name))?.rowCount ?? 0, column: 0 };
     this.draft = "";
@@ -282,7 +306,6 @@ export class GyleBrewingView extends LitElement {
   /** Keeps what is understood; false when it is not, or when it must be asked what is meant. */
   #keep(session: Session, hand: InHand, typed: string): boolean {
     const understood = hand.understand(typed);
-    this.asking = "ask" in understood;
     return "ok" in understood && understood.ok && this.#set(session, hand, understood);
   }
 
@@ -305,6 +328,11 @@ export class GyleBrewingView extends LitElement {
     const stop = this.#stop;
     const hand = session === null || stop === undefined ? null : this.#inHand(session, stop);
     if (session === null) return;
+    // What is in hand is not seen behind the list of sheets: it is shown before anything is kept.
+    if (this.choosing) {
+      this.choosing = false;
+      return;
+    }
     const typed = this.draft !== "";
     if (typed && (hand === null || !this.#keep(session, hand, this.draft))) return;
     if (stop?.is === "log" && (typed || !this.#atNewRow(stop))) {
@@ -334,7 +362,7 @@ export class GyleBrewingView extends LitElement {
       tell(this, "gyle-go", { name: sheet });
       return;
     }
-    const onward = sheet === null ? "" : ` The next is on ${this.#label(sheet)}: press once more.`;
+    const onward = sheet === null ? "" : ` The next is on ${sheetLabel(session, sheet)}: press once more.`;
     this.said = `${kept} ${done}${onward}`.trim();
   }
 

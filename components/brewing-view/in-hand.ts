@@ -1,4 +1,4 @@
-import type { CellResult, Edit, Session, TableResult, Understood } from "../../engine/index.ts";
+import type { CellResult, ColumnResult, Edit, Session, TableResult, Understood } from "../../engine/index.ts";
 import { holdsFigures } from "../table/entries.ts";
 import { readField, unitOfField } from "../text/formula-text.ts";
 import { measuredOf, takesTimes } from "./stops.ts";
@@ -46,19 +46,28 @@ export const lineInHand = (session: Session, cell: CellResult): InHand | null =>
   };
 };
 
+/** A figure that is written without a unit. */
+const BARE = /\d$/;
+
+/** An entry of a log as it was written; a bare figure as the reader sees it, with its unit. Empty: nothing is written. */
+export const entryInWords = (session: Session, table: TableResult, row: number, column: ColumnResult): string => {
+  const { text, shown } = session.entry(table.name, row, column.name);
+  const bare = column.unitText !== "" && BARE.test(text) && shown !== "";
+  return bare ? `${shown} ${column.unitText}` : text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ");
+};
+
 /** One entry of a log; null when the log takes no readings. The first of a row that is not there yet adds the row. */
 export const entryInHand = (session: Session, table: TableResult, { row, column: at }: Spot): InHand | null => {
   const columns = measuredOf(table);
   const column = columns[at];
   if (column === undefined) return null;
   const fresh = row >= table.rowCount;
-  const written = fresh ? "" : session.entry(table.name, row, column.name).text;
   return {
     label: `${table.label}, row ${row + 1}: ${column.label}`,
     unit: column.unitText,
     takes: takesTimes(column) ? "moment" : holdsFigures(column) ? "figure" : "words",
     choices: column.choices ?? [],
-    was: written.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 "),
+    was: fresh ? "" : entryInWords(session, table, row, column),
     understand: (typed) => session.understand(table.name, typed, column.name),
     edit: (entry) =>
       fresh

@@ -1,14 +1,15 @@
 import { html, type TemplateResult } from "lit";
 import type { Session, TableResult } from "../../engine/index.ts";
+import { entryInWords } from "./in-hand.ts";
 import { measuredOf } from "./stops.ts";
 
 /** So many of the last rows of a log can be corrected here; all of them at the desk. */
 const LAST_ROWS = 6;
 
-/** A row as it was written, without the day of its time. */
+/** A row in words, without the day of its time. */
 const written = (session: Session, table: TableResult, row: number): string =>
   measuredOf(table)
-    .map(({ name }) => session.entry(table.name, row, name).text.replace(/^\d{4}-\d\d-\d\dT/, "") || "–")
+    .map((column) => entryInWords(session, table, row, column).replace(/^\d{4}-\d\d-\d\d /, "") || "–")
     .join(" · ");
 
 /** The last rows of a log, each to be taken in hand, and the next one; `row` is the one in hand. */

@@ -1,6 +1,13 @@
-import type { CellResult, ColumnResult, Session, TableResult } from "../../engine/index.ts";
+import {
+  type CellResult,
+  type ColumnResult,
+  labelFromName,
+  type Session,
+  type TableResult,
+} from "../../engine/index.ts";
+import { labelOf } from "../actions/apply.ts";
 import { itemsOfSheet } from "../actions/places.ts";
-import { problemsOf, sheetOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf, sheetOf } from "../text/book.ts";
 
 /** What a brewer comes to on a sheet: a line, or a log, which is a table that takes times, a row at a time. */
 export type Stop =
@@ -61,3 +68,31 @@ export const nextSheet = (session: Session, sheet: string | null): string | null
 /** Whether readings are taken on a sheet at all, be they taken already or not. */
 export const hasReadings = (session: Session, sheet: string): boolean =>
   stopsOf(session, sheet).some((stop) => stop.is === "log" || stop.cell.blank !== null);
+
+/** Places of a sheet at which something is faulty. */
+export const faultsOn = (session: Session, sheet: string): readonly string[] =>
+  faultyPlaces(session).filter((name) => sheetOf(session, name) === sheet);
+
+/** What a sheet is called; an empty name: the front page. */
+export const sheetLabel = (session: Session, sheet: string): string => {
+  const found = session.workbook.sheets.find(({ name }) => name === sheet);
+  return sheet === "" ? "Front page" : (found?.label ?? labelFromName(sheet));
+};
+
+/** A place with its sheet, a column with its table too: "Mash and run-off: Run-off, In the kettle". */
+export const placeInWords = (session: Session, name: string): string => {
+  const sheet = sheetOf(session, name);
+  const table = session.table(name.split(".").slice(0, 2).join("."));
+  const labels = [...(table === null ? [] : [table.label]), ...(name === sheet ? [] : [labelOf(session, name)])];
+  return [sheetLabel(session, sheet), labels.join(", ")].filter(Boolean).join(": ");
+};
+
+/** The stop at which a place is met, and the row of a log where its first fault is; null where only the desk shows it. */
+export const stopAt = (session: Session, name: string): { readonly stop: Stop; readonly row: number | null } | null => {
+  const stop = stopsOf(session, sheetOf(session, name)).find(
+    (each) => name === each.name || name.startsWith(`${each.name}.`),
+  );
+  if (stop === undefined) return null;
+  const column = stop.is === "log" ? stop.table.columns.find(({ fullName }) => fullName === name) : undefined;
+  return { stop, row: column?.entryFaults.keys().next().value ?? null };
+};

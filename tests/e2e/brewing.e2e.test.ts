@@ -110,7 +110,7 @@ for (const viewport of SIZES)
       await expect.poll(() => said(page).textContent()).toContain("1.075 SG");
       await next(page).click();
       await page.getByLabel("Run-off, row 2: Time").waitFor();
-      await page.getByRole("button", { name: /^1 \d\d:\d\d · 6\.5 · 1\.075 SG$/ }).waitFor();
+      await page.getByRole("button", { name: /^1 \d\d:\d\d · 6\.5 inch · 1\.075 SG$/ }).waitFor();
       await page.getByRole("button", { name: "Desk" }).click();
       await page.locator("gyle-table").filter({ hasText: "1.075 SG" }).getByText("1.075 SG").waitFor();
     });
