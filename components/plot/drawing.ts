@@ -14,6 +14,9 @@ export interface Drawing {
   destroy(): void;
 }
 
+/** Half of "31 Dec 15:10", which may stand at the right end of the axis, in pixels; an axis on the right has more room. */
+const LAST_LABEL = 40;
+
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 const DAY = 86_400;
 
@@ -87,7 +90,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
   const plot = new uPlot(
     {
       ...size(),
-      padding: [12, 12, 0, 0],
+      padding: [12, units.length > 1 ? 12 : LAST_LABEL, 0, 0],
       legend: { show: false },
       cursor: { drag: { x: false, y: false }, points: { size: 9 } },
       tzDate: (seconds) => uPlot.tzDate(new Date(seconds * 1000), "UTC"),

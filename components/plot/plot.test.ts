@@ -178,3 +178,26 @@ test("the pointer reads the row that stands nearest, also where rows are out of 
   expect([-5, 10, 14, 16, 24.9, 25.1, 99].map((place) => nearest(data, order, place))).toEqual([1, 1, 1, 3, 3, 0, 0]);
   expect(nearest(points([], []), new Int32Array(), 1)).toBeNull();
 });
+
+test("the last time on the axis is whole where it stands at the right edge", async () => {
+  const text = `gylebook 1
+sheet cellar
+table readings
+  column taken : instant
+  column gravity : °P
+  rows
+    2026-03-02T08:00, 12.1
+    2026-03-02T12:00, 12
+  end
+plot "Gravity"
+  across readings.taken
+  line readings.gravity
+`;
+  const plot = await open(createSession(text));
+  const canvas = await vi.waitFor(() => inside<HTMLCanvasElement>(plot, "canvas"));
+  const inked = (x: number): boolean =>
+    (canvas.getContext("2d")?.getImageData(x, 0, 1, canvas.height).data ?? []).some((figure) => figure > 0);
+  // Half of "12:00" in letters of 13 pixels is wider than 12 pixels: it would run over the edge.
+  expect(inked(canvas.width - 1)).toBe(false);
+  expect(inked(Math.round(canvas.width / 2))).toBe(true);
+});
