@@ -109,16 +109,21 @@ test("what the book works out stays so while its field is empty", async () => {
 
 test("every answer that cannot be read is told at its field, a question with its choices, and nothing is kept", async () => {
   const session = createSession(BOOK);
-  const form = await answered(session, { kettle_loss: "1,250", altitude: "high" });
+  const form = await answered(session, { kettle_loss: "1,250", altitude: "high", dead_space: "152F" });
   if (form === null) throw new Error("the form was closed");
   expect(inside(form, "#altitude-refused").textContent).toContain('"high" is no figure.');
   expect(inside(form, "#kettle_loss-refused").textContent).toContain("Which is meant?");
+  expect(inside(form, "#dead_space-refused").textContent).toContain(
+    "152 °F is a temperature; this takes a volume (L).",
+  );
   expect([...(form.shadowRoot?.querySelectorAll("[aria-invalid]") ?? [])].map(({ id }) => id)).toEqual([
     "altitude",
     "kettle_loss",
+    "dead_space",
   ]);
   expect(form.shadowRoot?.activeElement?.id).toBe("altitude");
   expect(session.canUndo).toBe(false);
+  await type(inside<HTMLInputElement>(form, "#dead_space"), "15");
   await type(inside<HTMLInputElement>(form, "#altitude"), "300ft");
   expect(inside(form, "#altitude-reads").textContent).toBe("reads 300 ft (91.44 m)");
   inside(form, ".offered button").click();

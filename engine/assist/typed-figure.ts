@@ -8,7 +8,7 @@ import { type AmbiguousUnit, countriesBehind, OUNCE_OF_VOLUME } from "../units/a
 import { printUnit, shownUnitOf } from "../units/compound.ts";
 import { dimension } from "../units/dimension.ts";
 import type { ShownUnit, Unit } from "../units/unit.ts";
-import { describe, describeOne } from "../values/describe.ts";
+import { describeOne } from "../values/describe.ts";
 import { type Kind, quantity, sameKind } from "../values/kind.ts";
 import type { HeadReading } from "../workbook/head.ts";
 
@@ -163,15 +163,22 @@ function plainFigures(
     );
   const row = rowLiteral(text, kind, head);
   if (row !== null) return settled([row], kind, head, takes);
-  return refused(`${otherRow(text, kind, head) ?? units.says} ${takes}`);
+  const other = otherRow(text, kind, head);
+  if (other !== null) return isOther(other.literal, other.kind, takes);
+  if (units.other !== null)
+    return isOther(`${sign}${figure} ${printUnit(units.other)}`, kindOfUnit(units.other), takes);
+  return refused(`${units.says} ${takes}`);
 }
 
-/** What figures in a row are that are of another kind than is wanted: `12 lb 4 oz` is a mass. */
-function otherRow(text: string, kind: Kind | null, head: HeadReading): string | null {
+/** `152 °F is a temperature; this takes a volume (L).` */
+const isOther = (literal: string, kind: Kind, takes: string): FiguresMeant =>
+  refused(`${literal} is ${describeOne(kind, null)}; ${takes.replace("This", "this")}`);
+
+/** Figures in a row that are of another kind than is wanted: `12 lb 4 oz` is a mass. */
+function otherRow(text: string, kind: Kind | null, head: HeadReading): Meant | null {
   const row = kind === null ? null : rowLiteral(text, null, head);
   const found = row === null ? null : settled([row], null, head, "");
-  const meant = found?.ok === true ? found.meant[0] : undefined;
-  return meant === undefined ? null : `${describe(meant.kind, meant.unit)} is typed.`;
+  return found?.ok === true ? (found.meant[0] ?? null) : null;
 }
 
 const TIME = quantity(dimension({ time: 1 }));
@@ -207,8 +214,7 @@ function settled(literals: readonly string[], kind: Kind | null, head: HeadReadi
     const found = faults[0] ?? (expression.node === "literal" ? literalOf(expression, head.units) : null);
     if (found === null || expression.node !== "literal") return refused(`"${literal}" is no figure. ${takes}`);
     if ("code" in found) return refused(wordFault(found));
-    if (kind !== null && !sameKind(found.type.kind, kind))
-      return refused(`${describe(found.type.kind, found.type.unit)} is typed. ${takes}`);
+    if (kind !== null && !sameKind(found.type.kind, kind)) return isOther(literal, found.type.kind, takes);
     const [only] = expression.figures;
     const figure =
       expression.figures.length === 1 && only !== undefined ? `${expression.negative ? "-" : ""}${only.text}` : null;
@@ -234,7 +240,12 @@ function wordsMeant(rest: string, kind: Kind | null, head: HeadReading): UnitsMe
 
 type UnitsMeant =
   | { readonly ok: true; readonly units: readonly ShownUnit[] }
-  | { readonly ok: false; readonly says: string };
+  | {
+      readonly ok: false;
+      readonly says: string;
+      /** The unit of another kind that was typed; null: none. */
+      readonly other: ShownUnit | null;
+    };
 
 /** The units that a typed one may stand for here: as it is spelt, else without regard to case, ° and Δ among units of the kind. */
 function unitsMeant(typed: string, kind: Kind | null, head: HeadReading): UnitsMeant {
@@ -253,8 +264,19 @@ function unitsMeant(typed: string, kind: Kind | null, head: HeadReading): UnitsM
       : head.units.all().filter((unit) => [unit.symbol, ...unit.names].some((spelling) => loosened(spelling) === word));
   const shown = [...loose, ...choicesOf(typed, kind, head)].map(shownUnitOf).filter(fits);
   if (shown.length > 0) return { ok: true, units: shown };
-  if (exact === null) return { ok: false, says: `"${typed}" is not a unit that is known here.` };
-  return { ok: false, says: "code" in exact ? wordFault(exact) : `${describe(kindOfUnit(exact), exact)} is typed.` };
+  if (exact !== null && !("code" in exact)) return { ok: false, says: "", other: exact };
+  // What is surely spelled, if only loosely, is of another kind: `152F` where a volume is wanted.
+  const [other, ...more] = kind === null ? [] : spelledSurely(typed, head.units);
+  if (other !== undefined && more.length === 0) return { ok: false, says: "", other: shownUnitOf(other) };
+  if (exact === null) return { ok: false, says: `"${typed}" is not a unit that is known here.`, other: null };
+  if (exact.code !== "unknown-unit" || exact.data.spelling !== typed)
+    return { ok: false, says: wordFault(exact), other: null };
+  // A slip of the fingers is not taken for a unit of another kind.
+  const near = exact.data.near.filter((spelling) => {
+    const unit = head.units.find(spelling);
+    return unit === null || unit.is === "ambiguous" || fits(shownUnitOf(unit));
+  });
+  return { ok: false, says: wordFault({ ...exact, data: { spelling: typed, near } }), other: null };
 }
 
 const VOLUME = quantity(dimension({ length: 3 }));
