@@ -44,10 +44,17 @@ export interface ArgumentRead {
 /** Begins as a figure, and calculates nothing. */
 const FIGURES = /^[-−+]?[\d.,](?!.*(?:[*+()^]|\s[-/]\s))/;
 
+const A_WORD = /^[\p{L}\p{M}\p{Nd}_ ]+$/u;
+
 const plainly = (literal: string): ArgumentRead => ({ literal, reading: null, asks: false });
 
-/** Reads what is typed for an argument as a field would; what is no figure is a line or a formula. */
-export const readArgument = (asking: Session, { name, takes }: Argument, typed: string): ArgumentRead => {
+/** Reads what is typed for an argument as a field would; what is no figure is a line or a formula, and `faultOf` tells what is wrong with it. */
+export const readArgument = (
+  asking: Session,
+  { name, takes }: Argument,
+  typed: string,
+  faultOf: (formula: string) => string | null,
+): ArgumentRead => {
   const text = typed.trim();
   if ("text" in takes) return plainly(`"${text.replaceAll('"', '""')}"`);
   const line = `${SHEET}.argument_${name}`;
@@ -56,14 +63,24 @@ export const readArgument = (asking: Session, { name, takes }: Argument, typed: 
   const understood = money
     ? understandNew(asking.model, asking.lens, { sheet: SHEET, cell: null }, text)
     : asking.understand(line, text);
-  if (understood === null) return plainly(text);
+  const told = (says: string | null): ArgumentRead => ({
+    literal: text,
+    reading: says === null ? null : { says },
+    asks: false,
+  });
+  if (understood === null) return told(faultOf(text));
   const bare = (formula: string): string => formula.replace(/^\?\s*/, "");
   if ("ask" in understood) {
     const choices = understood.choices.map(({ formula, label }) => ({ value: bare(formula), label }));
     return { literal: text, reading: { says: understood.says, choices }, asks: true };
   }
-  if (!understood.ok)
-    return { literal: text, reading: FIGURES.test(text) ? { says: understood.says } : null, asks: false };
+  if (!understood.ok) {
+    const fault = FIGURES.test(text) ? understood.says : faultOf(text);
+    // One word may be meant as a figure or as a line.
+    return told(
+      fault !== null && A_WORD.test(text) && fault !== understood.says ? `${understood.says} ${fault}` : fault,
+    );
+  }
   const literal = bare(understood.formula);
   const plain = understood.says === text || understood.says.startsWith(`${text} `);
   return { literal, reading: plain ? null : { says: `reads ${understood.says}` }, asks: false };

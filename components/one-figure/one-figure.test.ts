@@ -55,3 +55,15 @@ test("a figure that may be two things is asked before anything is worked out", a
   expect(first?.value).toBe("1.048 SG");
   expect(inside(dialog, "output").textContent).toContain("% vol");
 });
+
+test("what is no figure is told at its field while other figures are still wanted", async () => {
+  const dialog = await mount("gyle-one-figure", { session: smallBook(), sheet: "mash" });
+  await set(dialog, ".search input", "alcohol by volume");
+  inside(dialog, "li button").click();
+  await drawn(dialog);
+  const [first] = [...(dialog.shadowRoot?.querySelectorAll<HTMLInputElement>(".reading input") ?? [])];
+  await set(dialog, `#${first?.id}`, "abc");
+  expect(inside(dialog, `#${first?.id}-reads`).textContent).toContain('"abc" is no figure. This takes a gravity');
+  await set(dialog, `#${first?.id}`, "12");
+  expect(inside(dialog, `#${first?.id}-reads`).hidden).toBe(true);
+});

@@ -229,10 +229,13 @@ export class GyleOneFigure extends LitElement {
   #reads(chosen: LibraryFunction, session: Session): ReadonlyMap<string, ArgumentRead> {
     const asking = this.#asking ?? askingFor(chosen, session);
     this.#asking = asking;
+    const context = { sheet: this.sheet, cell: null };
+    const faultOf = (formula: string): string | null =>
+      preview(session.model, session.lens, context, formula).faults[0]?.message ?? null;
     return new Map(
       chosen.arguments.flatMap((argument) => {
         const typed = this.typed[argument.name] ?? "";
-        return typed.trim() === "" ? [] : [[argument.name, readArgument(asking, argument, typed)] as const];
+        return typed.trim() === "" ? [] : [[argument.name, readArgument(asking, argument, typed, faultOf)] as const];
       }),
     );
   }
