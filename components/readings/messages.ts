@@ -50,8 +50,8 @@ export interface Look {
   readonly unfilled: readonly string[];
   /** What the kept mapping and the file have against one another. */
   readonly against: readonly string[];
-  /** Whether the table has a mapping from last time. */
-  readonly hasKept: boolean;
+  /** Whether it is read by the table's mapping from last time. */
+  readonly byKept: boolean;
   /** Columns proposed for a new table; null for one that is there. */
   readonly newColumns: readonly NewColumn[] | null;
 }

@@ -112,7 +112,7 @@ class Reader {
       unread: proposed.unread,
       unfilled: proposed.unfilled.map((name) => labels.get(name) ?? name),
       against: read.is === "asks" ? read.against : [],
-      hasKept: there?.kept != null,
+      byKept: kept !== null && !read.putAside && (read.is === "read" || read.against.length === 0),
       newColumns,
     };
     if (read.is === "asks") return { is: "asks", look };

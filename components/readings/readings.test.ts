@@ -98,6 +98,28 @@ test("names the columns that go nowhere and those that stay empty, beneath the f
   expect(under).toEqual(["Not read: Exported on.", "Left empty in the table: Temp."]);
 });
 
+test("a file that is laid out otherwise is read afresh with a calm sentence, one that has changed is stopped at", async () => {
+  const { element, session } = await open(EXPORT);
+  await looked(element);
+  inside(element, "footer .firm").click();
+  await vi.waitFor(() => expect(session.table("cellar.readings")?.rowCount).toBe(4), { timeout: 60_000 });
+  const other = "Stamp,Plato,Beer °C\n2026-03-02 08:15,12.1,17.8\n2026-03-07 08:10,4.0,18.0\n";
+  const { element: again } = await open(other, session);
+  await looked(again);
+  const texts = (of: string): string[] =>
+    [...(again.shadowRoot?.querySelectorAll(of) ?? [])].map((each) => each.textContent ?? "");
+  expect(texts(".notes li")).toEqual(["This file is not laid out like the one before; it is read afresh."]);
+  expect(texts(".against")).toEqual([]);
+  expect(texts(".body").join()).not.toContain("how it was read last time");
+  // 17.8 °C is 64.04 °F: the first row is there already.
+  expect(counts(again)).toEqual([2, 1, 0, 1, 0]);
+  expect(inside<HTMLButtonElement>(again, "footer .firm").disabled).toBe(false);
+  again.take(EXPORT.replace("Gravity", "Extract"));
+  await looked(again);
+  expect(texts(".against li")).toEqual(['The column "Gravity (°P)" is no longer in the file.']);
+  expect(inside<HTMLButtonElement>(again, "footer .firm").disabled).toBe(true);
+});
+
 test("a second tank is asked about though a mapping is kept, and the answer is taken", async () => {
   const { element, session } = await open("Taken,Tank,Gravity (°P)\n2026-03-05 08:15,FV1,5.2\n");
   await looked(element);

@@ -337,7 +337,7 @@ export class GyleReadings extends LitElement {
       }
       ${howItIsRead(look, this.#answer)}
       ${
-        look.hasKept && this.kept && look.against.length === 0
+        look.byKept
           ? html`<p class="soft">This is how it was read last time. <button class="link" @click=${() => this.#afresh()}>Look at the file afresh</button></p>`
           : nothing
       }`;

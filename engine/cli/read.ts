@@ -80,8 +80,10 @@ export async function read(
   );
   if (read.is === "refused") throw new CallFault(`${csv}: ${read.says}`);
   if (read.is === "stopped") return 1;
+  if (given !== null && read.putAside)
+    throw new CallFault("--as: this mapping is for a file that is laid out otherwise. Give --anew in its place.");
   refuseIdle(answers, kept?.answers ?? {}, read.proposed);
-  if (read.is === "asks") return tellQuestions(read, given === null ? "--anew" : "no --as", output);
+  if (read.is === "asks") return tellQuestions(read, given === null ? "" : " in place of --as", output);
   tellMerge(read.merge, output);
   tellLeft(read.proposed, read.merge, output);
   // A mapping that has read nothing is no guide for tomorrow's file.
@@ -128,21 +130,25 @@ function refuseIdle(answers: Answers, kept: Answers, { questions, answered, sett
 
 function tellQuestions(
   { proposed, against }: Extract<ReadInto, { is: "asks" }>,
-  afresh: string,
+  inPlace: string,
   output: Output,
 ): number {
   for (const note of proposed.notes) output.out(`${note}\n`);
   for (const says of against) output.out(`${says}\n`);
+  // As long as the file is not as the mapping has it, no answer but to a fresh look comes to anything.
+  const answer = against.length > 0 ? "--anew --answer" : "--answer";
   for (const question of proposed.questions) {
     output.out(`${question.asks}\n  ${question.why}\n`);
     for (const example of question.examples) output.out(`  ${example}\n`);
-    for (const { value, label } of question.choices)
-      output.out(`  --answer "${question.about}=${value}"${label === value ? "" : `   ${label}`}\n`);
-    if (question.free) output.out(`  --answer "${question.about}=…"   another\n`);
+    for (const { value, label } of question.choices) {
+      const words = [label === value ? "" : `   ${label}`, value === question.likely ? "   likelier" : ""].join("");
+      output.out(`  ${answer} "${question.about}=${value}"${words}\n`);
+    }
+    if (question.free) output.out(`  ${answer} "${question.about}=…"   another\n`);
   }
   output.out(
     against.length > 0
-      ? `Nothing was read. The file is not as the mapping has it: with ${afresh} it is looked at afresh${proposed.questions.length > 0 ? " and asks the above" : ""}.\n`
+      ? `Nothing was read. The file is not as the mapping has it: with --anew${inPlace} it is looked at afresh${proposed.questions.length > 0 ? " and asks the above" : ""}.\n`
       : "Nothing was read. Answer with --answer, as shown.\n",
   );
   return 1;

@@ -5,7 +5,7 @@ import { type ExistingRows, type Merge, mergeReading } from "./merge.ts";
 import { type ProposedMapping, proposeMapping } from "./propose.ts";
 import type { Answers } from "./question.ts";
 import { type Reading, readCsv } from "./read.ts";
-import { recheckMapping } from "./recheck.ts";
+import { offsetsLost, recheckMapping } from "./recheck.ts";
 import { SEPARATORS } from "./shape.ts";
 import type { Running, Source } from "./source.ts";
 import type { Target } from "./target.ts";
@@ -21,11 +21,14 @@ export type ReadInto =
       readonly proposed: ProposedMapping;
       readonly against: readonly string[];
       readonly detection: Detection;
+      readonly putAside: boolean;
     }
   | {
       readonly is: "read";
       readonly proposed: ProposedMapping;
       readonly detection: Detection;
+      /** The kept mapping is for files of another kind: this one is read without it. */
+      readonly putAside: boolean;
       readonly merge: Merge;
       readonly reading: Reading;
       readonly mapping: Mapping;
@@ -46,6 +49,8 @@ const LOOKED_BY = ["encoding", "separator", "header"];
 /** The same look would be taken with these answers as with those. */
 export const looksAlike = (answers: Answers, before: Answers): boolean =>
   LOOKED_BY.every((about) => answers[about] === before[about]);
+
+const OTHERWISE = "This file is not laid out like the one before; it is read afresh.";
 
 /** Looks a CSV through as the answers so far have it. */
 export function lookInto(
@@ -75,14 +80,24 @@ export async function readInto(
   readUnit: ReadUnit,
   { kept, answers = {}, looked, ...running }: ReadIntoOptions = {},
 ): Promise<ReadInto> {
-  const detection = looked ?? (await lookInto(source, readUnit, { ...kept?.answers, ...answers }, running));
+  const all = { ...kept?.answers, ...answers };
+  let detection = looked ?? (await lookInto(source, readUnit, all, running));
   if (detection.problem !== null) return { is: "refused", says: detection.problem };
   if (!detection.whole) return { is: "stopped" };
-  const checked = kept
-    ? recheckMapping(kept, detection, target, readUnit, answers)
-    : { proposed: proposeMapping(detection, target, readUnit, answers), against: [] };
-  const { proposed, against } = checked;
-  if (proposed.questions.length > 0 || against.length > 0) return { is: "asks", proposed, against, detection };
+  const checked = kept && recheckMapping(kept, detection, target, readUnit, answers);
+  const putAside = checked?.isOther ?? false;
+  const against = checked === undefined || putAside ? [] : checked.against;
+  let proposed = checked?.proposed;
+  if (proposed === undefined || putAside || against.length > 0) {
+    // A fresh look knows nothing of the kept answers, neither here nor when it is asked for.
+    if (!looksAlike(all, answers)) detection = await lookInto(source, readUnit, answers, running);
+    if (detection.problem !== null) return { is: "refused", says: detection.problem };
+    if (!detection.whole) return { is: "stopped" };
+    proposed = proposeMapping(detection, target, readUnit, answers);
+    if (kept && putAside) proposed = { ...proposed, notes: [OTHERWISE, ...offsetsLost(kept), ...proposed.notes] };
+  }
+  if (proposed.questions.length > 0 || against.length > 0)
+    return { is: "asks", proposed, against, detection, putAside };
   const reading = await readCsv(source, proposed.mapping, target, readUnit, running);
   if ("problem" in reading) return { is: "refused", says: reading.problem };
   if (reading.stopped) return { is: "stopped" };
@@ -91,6 +106,7 @@ export async function readInto(
     is: "read",
     proposed,
     detection,
+    putAside,
     merge: { ...merge, notes: [...proposed.notes, ...merge.notes] },
     reading,
     mapping: proposed.mapping,

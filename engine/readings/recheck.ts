@@ -1,9 +1,9 @@
 import { ORDER_WORDS, WRITTEN_ORDERS } from "./dates.ts";
 import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
-import { formulaUnit } from "./headers.ts";
+import { formulaUnit, readHeader } from "./headers.ts";
 import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
-import { LEAVE_EMPTY, type SourceColumn, sourceColumns } from "./match.ts";
+import { LEAVE_EMPTY, plainLabel, type SourceColumn, sourceColumns } from "./match.ts";
 import { type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
 import type { Answers } from "./question.ts";
 import type { Sighting } from "./survey.ts";
@@ -14,11 +14,13 @@ import type { ReadUnit } from "./units-in-text.ts";
 
 /** A kept mapping held against today's export. */
 export interface Rechecked {
-  /** As kept where the export still fits it; else as proposed anew from the kept answers. */
+  /** To be used only where nothing is against the mapping and the export is of its kind. */
   readonly proposed: ProposedMapping;
   readonly changes: readonly HeaderChange[];
   /** What the export shows against the mapping, a sentence each; empty when it can be used as it is. */
   readonly against: readonly string[];
+  /** The export is laid out otherwise altogether, so that the mapping says nothing of it. */
+  readonly isOther: boolean;
 }
 
 /**
@@ -41,13 +43,15 @@ export function recheckMapping(
     ...againstEntries(mapping, detection),
     ...againstTimes(mapping, detection, target),
   ];
-  if (against.length > 0) return { proposed: anew, changes, against: [...against, ...offsetsLost(mapping)] };
+  const isOther = isLaidOutOtherwise(mapping, detection, readUnit);
+  if (isOther || against.length > 0)
+    return { proposed: anew, changes, against: [...against, ...offsetsLost(mapping)], isOther };
   // A decision that is now taken, or taken otherwise, may change others.
   const isAnswered = Object.entries(answers).some(([about, answer]) => mapping.answers[about] !== answer);
   if (isAnswered) {
     const drawn = { ...setByHand(mapping, anew.mapping, target), ...mapping.answers, ...answers };
     const proposed = proposeMapping(detection, target, readUnit, drawn);
-    return { proposed: { ...proposed, mapping: withOffsets(proposed.mapping, mapping) }, changes, against };
+    return { proposed: { ...proposed, mapping: withOffsets(proposed.mapping, mapping) }, changes, against, isOther };
   }
   // A question that the kept mapping has decided without being asked is not open: it was set by hand.
   const open = anew.questions.filter(({ about }) => isNewDoubt(about, mapping, anew.mapping));
@@ -62,7 +66,23 @@ export function recheckMapping(
       .filter(({ name }) => !mapping.columns.some(({ to }) => to === name))
       .map(({ name }) => name),
   };
-  return { proposed: kept, changes, against };
+  return { proposed: kept, changes, against, isOther };
+}
+
+/**
+ * Whether a column that the mapping draws on is gone and with it most of the mapping's others, not one alone. A header
+ * with another unit is still there: that is the same kind of file, and changed.
+ */
+function isLaidOutOtherwise(mapping: Mapping, { headers }: Detection, readUnit: ReadUnit): boolean {
+  const knows = (spelling: string): boolean => readUnit(spelling) !== null;
+  const texts = new Set(headers.map(({ text }) => text));
+  const labels = new Set(headers.map(({ label }) => plainLabel(label)));
+  const gone = mapping.headers.filter((header) => {
+    const label = plainLabel(readHeader(header, knows).label);
+    return !texts.has(header) && (label === "" || !labels.has(label));
+  });
+  const drawn = headersUsed(mapping);
+  return gone.length > 1 && gone.length * 2 > mapping.headers.length && gone.some((header) => drawn.has(header));
 }
 
 /** Where a mapping draws a column from elsewhere than the export alone would have it, or in another unit: as answers. */
@@ -87,7 +107,8 @@ const withOffsets = (mapping: Mapping, { columns }: Mapping): Mapping => ({
   }),
 });
 
-const offsetsLost = ({ columns }: Mapping): string[] =>
+/** What a fresh look leaves out of a mapping that had offsets. */
+export const offsetsLost = ({ columns }: Mapping): string[] =>
   columns
     .filter(({ offset }) => offset !== 0)
     .map(({ from, offset }) => `Until now ${offset} was added to "${from[0] ?? ""}"; looked at afresh, it is not.`);

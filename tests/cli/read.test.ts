@@ -78,6 +78,41 @@ describe("read", () => {
     expect(JSON.parse(json)).toMatchObject({ tables: [{ columns: [{}, {}, { values: [18.2, 10] }] }] });
   });
 
+  test("shows answers that read the changed file as they are printed", async () => {
+    const book = folder.file("printed.gyle", LOG);
+    const csv = folder.file("printed.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
+    expect((await call("read", book, "readings", csv, "--write")).status).toBe(0);
+    const changed = folder.file("printed-2.csv", "Date,SG,Beer temp\n03/04/2026,1.0120,50\n");
+    const { out } = await call("read", book, "readings", changed);
+    expect(out).toContain('The column "Temp (°C)" is no longer in the file.');
+    expect(out).toContain('  --anew --answer "unit:Beer temp=°C"   likelier\n');
+    const printed = [...out.matchAll(/^ {2}(--anew) (--answer) "(.+=(?:day-first|°F))"/gm)];
+    expect(printed.map(([, , , answer]) => answer)).toEqual(["date-order:Date=day-first", "unit:Beer temp=°F"]);
+    const read = await call("read", book, "readings", changed, "--write", ...printed.flatMap(([, ...parts]) => parts));
+    expect([read.status, lines(read.out)[0]]).toEqual([0, "1 read: 1 added, 0 changed, 0 same, 0 rejected"]);
+  });
+
+  test("reads a file of another kind afresh and says so, its questions answered as they are printed", async () => {
+    const book = folder.file("kind.gyle", LOG);
+    const csv = folder.file("kind.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
+    expect((await call("read", book, "readings", csv, "--write")).status).toBe(0);
+    const other = folder.file(
+      "kind-2.csv",
+      "When,Extract,Beer temp °F\n2026-03-01,1.0480,64.76\n2026-03-02,1.0479,50\n",
+    );
+    const says = "This file is not laid out like the one before; it is read afresh.";
+    const asked = await call("read", book, "readings", other, "--write");
+    expect([asked.status, lines(asked.out)[0]]).toEqual([1, says]);
+    expect(asked.out).not.toContain("no longer in the file");
+    const [, answer = ""] = /^ {2}--answer "(.+=SG)" {3}.* {3}likelier$/m.exec(asked.out) ?? [];
+    const read = await call("read", book, "readings", other, "--write", "--answer", answer);
+    expect([read.status, lines(read.out).slice(0, 2)]).toEqual([
+      0,
+      [says, "2 read: 1 added, 0 changed, 1 same, 0 rejected"],
+    ]);
+    expect((await call("read", book, "readings", other)).out).not.toContain(says);
+  });
+
   test("notices that the file is not as a mapping that is given has it, and reads nothing", async () => {
     const book = folder.file("given-changed.gyle", LOG);
     const csv = folder.file("given-changed.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
@@ -86,7 +121,11 @@ describe("read", () => {
     const { status, out } = await call("read", book, "readings", other, "--as", given, "--write");
     expect(status).toBe(1);
     expect(out).toContain('The column "Temp (°C)" is no longer in the file.');
-    expect(out).toContain("with no --as it is looked at afresh");
+    expect(out).toContain("with --anew in place of --as it is looked at afresh");
+    const otherKind = folder.file("given-kind.csv", "When,Plato,Beer temp °C\n2026-03-02,11.2,18.4\n");
+    expect(await refused("read", book, "readings", otherKind, "--as", given, "--write")).toContain(
+      "laid out otherwise",
+    );
     expect(folder.read("given-changed.gyle")).toBe(LOG);
     // A column that it does not draw on stops nothing, and is told of.
     const more = folder.file("given-more.csv", "Date,SG,Temp (°C),pH\n2026-03-02,1.045,18.4,4.4\n");

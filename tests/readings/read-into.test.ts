@@ -38,6 +38,72 @@ describe("reading a CSV into a table", () => {
     expect(other.is === "asks" && other.against[0]).toContain("The dates were day-first; on line");
   });
 
+  describe("of another kind than the kept mapping's", () => {
+    const LOGGER = "Time,Tank temp (°F),Gravity (SG)\n2026-03-02 08:00,68.0,1.0480\n2026-03-02 09:00,68.9,1.0470\n";
+    const OTHER = "Timestamp;Beer °C;Plato\n2026-03-02 09:00;20,5;11,7\n2026-03-02 10:00;21,0;11,5\n";
+    const readBefore = async (answers = {}, csv = LOGGER) => {
+      const read = await readInto(sourceOf(csv), CELLAR, NO_ROWS, readUnit, { answers });
+      if (read.is !== "read") throw new Error(read.is);
+      return { kept: read.mapping, there: existingRows(read.merge.pages, CELLAR, readUnit) };
+    };
+
+    test("is read afresh, says so, converts once and knows the rows that are there", async () => {
+      const { kept, there } = await readBefore();
+      const read = await readInto(sourceOf(OTHER), CELLAR, there, readUnit, { kept });
+      if (read.is !== "read") throw new Error(read.is);
+      expect([read.putAside, read.merge.notes[0]]).toEqual([
+        true,
+        "This file is not laid out like the one before; it is read afresh.",
+      ]);
+      // 68.9 °F = (68.9 − 32) / 1.8 = 20.5 °C: of the row at nine only the gravity differs.
+      expect(read.merge.changed.map(({ row, differences }) => [row, differences.map(({ column }) => column)])).toEqual([
+        [1, ["gravity"]],
+      ]);
+      expect([read.merge.added, read.merge.pages[0]?.text]).toEqual([1, "2026-03-02T10:00,11.5,21.0\n"]);
+      // The mapping that takes the place of the kept one reads the next such file, and then says nothing.
+      const next = await readInto(sourceOf(OTHER), CELLAR, there, readUnit, { kept: read.mapping });
+      expect(next.is === "read" && [next.putAside, next.merge.notes]).toEqual([false, []]);
+    });
+
+    test("asks what it leaves open, whatever was answered of the other file", async () => {
+      const { kept } = await readBefore(
+        { "date-order:Time": "day-first", header: "1" },
+        LOGGER.replaceAll("2026-03-02", "03/02/2026"),
+      );
+      expect(kept.answers).toEqual({ "date-order:Time": "day-first", header: "1" });
+      const csv = "Export of a meter\n\nTime,Beer °C,Extract (°P)\n04/05/2026 08:00,20.5,11.7\n";
+      const asks = async (answers = {}) => readInto(sourceOf(csv), CELLAR, NO_ROWS, readUnit, { kept, answers });
+      const open = await asks();
+      expect(open.is === "asks" && [open.against, open.proposed.questions.map(({ about }) => about)]).toEqual([
+        [],
+        ["date-order:Time"],
+      ]);
+      const read = await asks({ "date-order:Time": "month-first" });
+      expect(read.is === "read" && read.merge.pages[0]?.text).toBe("2026-04-05T08:00,11.7,20.5\n");
+    });
+
+    test("tells of an offset that is no longer added", async () => {
+      const { kept } = await readBefore();
+      const columns = kept.columns.map((one) => (one.to === "temp" ? { ...one, offset: 1.5 } : one));
+      const read = await readInto(sourceOf(OTHER), CELLAR, NO_ROWS, readUnit, { kept: { ...kept, columns } });
+      expect(read.is === "read" && read.merge.notes[1]).toBe(
+        'Until now 1.5 was added to "Tank temp (°F)"; looked at afresh, it is not.',
+      );
+    });
+
+    const THREE = "Time,Tank temp (°F),Gravity (SG)\n2026-03-02 08:00,68.0,1.0480\n";
+    const TWO = "Time,Gravity (SG)\n2026-03-02 08:00,1.0480\n";
+    test.each([
+      ["one header has another name", THREE, THREE.replace("Tank temp", "Beer")],
+      ["every unit is another", THREE, THREE.replace("°F", "°C").replace("SG", "°P")],
+      ["one header of two has another name", TWO, TWO.replace("Gravity", "Extract")],
+    ])("is none where %s: that is told, and nothing read", async (_, was, is) => {
+      const { kept } = await readBefore({}, was);
+      const read = await readInto(sourceOf(is), CELLAR, NO_ROWS, readUnit, { kept });
+      expect(read.is === "asks" && read.against[0]).toContain("is no longer in the file.");
+    });
+  });
+
   test("takes the separator that was answered", async () => {
     const table = target("a: text, b: text");
     const answers = { separator: ";" };
