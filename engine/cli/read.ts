@@ -1,4 +1,6 @@
 import { readFileSync, writeFileSync } from "node:fs";
+import { nameKey } from "../base/names.ts";
+import { nearestSpelling } from "../base/nearest.ts";
 import { either } from "../diagnostics/wording.ts";
 import { bookTable, readingEdit, tableCsv } from "../readings/book.ts";
 import { inWords } from "../readings/in-words.ts";
@@ -11,6 +13,8 @@ import { sourceOf } from "../readings/source.ts";
 import { unitReader } from "../readings/units-in-text.ts";
 import { writeRejects } from "../readings/write.ts";
 import type { Session } from "../session.ts";
+import { itemsOf } from "../workbook/document.ts";
+import type { TableResult } from "../workbook/result.ts";
 import { openFile } from "./calc.ts";
 import { CallFault, type Output } from "./output.ts";
 
@@ -22,15 +26,44 @@ export interface ReadOptions {
   readonly rejects?: string;
 }
 
-/** The table's full name; a short one will do where only one sheet has it. */
+/** What a table may be called by: its name with its sheet and without, and its label. */
+const callings = ({ name, label }: TableResult): string[] => [name, name.slice(name.indexOf(".") + 1), label];
+
+/** Tables that a refusal names; the rest is counted. */
+const MOST_NAMED = 8;
+
+/** The tables of the book, as they can be called, those nearest to `name` first. */
+function tablesThere(tables: readonly TableResult[], name: string): string {
+  if (tables.length === 0) return "The book has no table.";
+  const ordered: TableResult[] = [];
+  for (let rest = [...tables]; rest.length > 0; rest = rest.filter((table) => !ordered.includes(table))) {
+    const near = nearestSpelling(name, rest.flatMap(callings));
+    const nearest = rest.find((table) => near !== null && callings(table).includes(near));
+    ordered.push(...(nearest === undefined ? rest : [nearest]));
+  }
+  const named = ordered.slice(0, MOST_NAMED).map((table) => `${table.name} ("${table.label}")`);
+  const others = ordered.length - named.length;
+  return `The book has ${named.join(", ")}${others > 0 ? ` and ${others} more` : ""}.`;
+}
+
+/** The table's full name; a short one or a label will do where only one table has it. */
 function tableNamed(session: Session, name: string): string {
   const exact = session.table(name);
   if (exact !== null) return exact.name;
-  const found = session.workbook.sheets.flatMap((sheet) => session.table(`${sheet.name}.${name}`) ?? []);
+  const tables = session.workbook.sheets.flatMap((sheet) =>
+    [...itemsOf(sheet)].flatMap((item) =>
+      item.is === "table" ? (session.table(`${sheet.name}.${item.name}`) ?? []) : [],
+    ),
+  );
+  const plain = (text: string): string => nameKey(text.trim().replace(/\s+/g, " "));
+  const called = (at: number): TableResult[] =>
+    tables.filter((table) => plain(callings(table)[at] ?? "") === plain(name));
+  const short = called(1);
+  const found = short.length > 0 ? short : called(2);
   const [only, another] = found;
-  if (only === undefined) throw new CallFault(`There is no table "${name}".`);
+  if (only === undefined) throw new CallFault(`There is no table "${name}". ${tablesThere(tables, name)}`);
   if (another !== undefined)
-    throw new CallFault(`"${name}" is on more than one sheet: write ${found.map((table) => table.name).join(" or ")}.`);
+    throw new CallFault(`More than one table is called "${name}": write ${either(found.map((table) => table.name))}.`);
   return only.name;
 }
 

@@ -250,6 +250,32 @@ describe("read", () => {
     ]);
   });
 
+  test("takes a table's label where only one has it, and names the tables there are, the nearest first", async () => {
+    const log = LOG.replace('table readings "Readings"', 'table tank "FV 2, hourly"');
+    const daily = log
+      .replace("gylebook 1\nlibrary 1\nsheet log", "sheet day")
+      .replace('tank "FV 2, hourly"', 'daily "FV 2, daily"');
+    const book = folder.file("labels.gyle", `${log}${daily}${log.replace(/^[\s\S]*?sheet log/, "sheet other")}`);
+    const csv = folder.file("labels.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
+    const added = "1 read: 1 added, 0 changed, 0 same, 0 rejected";
+    expect(lines((await call("read", book, "fv 2,  Daily", csv)).out)[0]).toBe(added);
+    expect(lines((await call("table", book, "FV 2, daily")).out)[0]).toBe("Date,Gravity (SG),Temp (°C)");
+    expect(await refused("read", book, "FV 2, hourly", csv)).toBe(
+      'More than one table is called "FV 2, hourly": write log.tank or other.tank.',
+    );
+    expect(await refused("read", book, "daly", csv)).toBe(
+      'There is no table "daly". The book has day.daily ("FV 2, daily"), log.tank ("FV 2, hourly"), other.tank ("FV 2, hourly").',
+    );
+    // A name goes before a label that reads alike.
+    const named = folder.file("named.gyle", `${log}${daily.replace("FV 2, daily", "tank")}`);
+    expect((await call("read", named, "TANK", csv, "--write")).status).toBe(0);
+    expect(folder.read("named.gyle").indexOf("2026-03-01T00:00")).toBeLessThan(
+      folder.read("named.gyle").indexOf("sheet day"),
+    );
+    const bare = folder.file("bare-book.gyle", "gylebook 1\nlibrary 1\nsheet a\nb = 1\n");
+    expect(await refused("read", bare, "log", csv)).toBe('There is no table "log". The book has no table.');
+  });
+
   test("a mapping that is given is used in place of the kept one", async () => {
     const book = folder.file("given.gyle", LOG);
     const csv = folder.file("given.csv", `${HEAD}2026-03-01,1.048,18.2\n`);
@@ -263,9 +289,11 @@ describe("read", () => {
   test("refuses an unknown table, an answer of another form, and what it cannot read or write", async () => {
     const two = folder.file("two.gyle", `${LOG}${LOG.replace(/^[\s\S]*?sheet log/, "sheet cellar")}`);
     const csv = folder.file("some.csv", `${HEAD}2026-03-01,1.048,18.2\n2026-03-02,hot,18\n`);
-    expect(await refused("read", two, "nothing", csv)).toBe('There is no table "nothing".');
+    expect(await refused("read", two, "nothing", csv)).toBe(
+      'There is no table "nothing". The book has log.readings ("Readings"), cellar.readings ("Readings").',
+    );
     expect(await refused("read", two, "readings", csv)).toBe(
-      '"readings" is on more than one sheet: write log.readings or cellar.readings.',
+      'More than one table is called "readings": write log.readings or cellar.readings.',
     );
     expect(await refused("read", two, "log.readings", csv, "--answer", "yes")).toContain("QUESTION=ANSWER");
     expect(await refused("read", two, "log.readings", folder.path("none.csv"))).toMatch(/there is no such file\.$/);
