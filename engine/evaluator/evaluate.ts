@@ -80,10 +80,10 @@ export class Run implements Stoppable {
     const nodes = new Set<number>();
     const logs = new Set<number>();
     for (const [at, operand] of operands.entries()) {
-      const value = values[at] ?? Number.NaN;
-      if (!isColumn(value)) continue;
+      const value = values[at];
+      if (value !== undefined && !isColumn(value)) continue;
       for (const node of drawsOn(operand, this.#frame)) {
-        if (!hasEntry(value)) for (const each of this.#memory.unfilled(node)) nodes.add(each);
+        if (value !== undefined && !hasEntry(value)) for (const each of this.#memory.unfilled(node)) nodes.add(each);
         for (const each of this.#memory.logs(node)) logs.add(each);
       }
     }

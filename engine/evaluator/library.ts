@@ -1,5 +1,6 @@
 import type { Span } from "../base/span.ts";
 import type { CheckedNode } from "../checker/checked.ts";
+import { partsOf } from "../checker/formula.ts";
 import type { Parameter } from "../checker/signature.ts";
 import { type Caution, caution, type Fault, fault } from "../diagnostics/diagnostic.ts";
 import { type Argument, argumentInWords, isNoValue } from "../library/declaration.ts";
@@ -71,7 +72,7 @@ function callOnce(
   const given = Object.fromEntries(of.arguments.map((argument, at) => [argument.name, values[at] ?? Number.NaN]));
   const result = of.arithmetic(given);
   if (isNoValue(result)) {
-    const wait = result.tooFew ? run.waitFor(result.noValue, call.operands, values) : null;
+    const wait = result.tooFew ? run.waitFor(result.noValue, ...readBy(call, values, row)) : null;
     if (wait === null) return halt(fault("no-value", span, { says: result.noValue }));
     run.halt(wait);
     return null;
@@ -80,6 +81,17 @@ function callOnce(
     return halt(fault("no-value", span, { says: `${of.name} has no value for these arguments.` }));
   return result;
 }
+
+/**
+ * What a call reads entries of, with their values: its columns. One that is given figures alone reads the columns that these
+ * sum up: `count(packages.net)`.
+ */
+const readBy = (
+  call: Call,
+  values: readonly Value[],
+  row: number | null,
+): readonly [operands: readonly CheckedNode[], values: readonly Value[]] =>
+  row === null && !values.some(isColumn) ? [call.operands.flatMap(partsOf), []] : [call.operands, values];
 
 /** Each published range is told once, however many rows are outside it. */
 function addRange(ranges: Set<Caution>, name: string, says: string, source: string): void {

@@ -43,7 +43,8 @@ export interface Stoppable {
   isNeeded(row: number): boolean;
   /**
    * What gives no value for want of entries, as `says` tells, waits: for the tables that are still to be filled, where an
-   * operand is a column without an entry because of it; else for the logs that the operands draw on. Null: there are none.
+   * operand is a column without an entry because of it; else for the logs that the operands draw on. An operand whose value
+   * is not given has entries. Null: there are none.
    */
   waitFor(says: string, operands: readonly CheckedNode[], values: readonly Value[]): Wait | null;
   /** Notes why there is no value. */

@@ -70,13 +70,21 @@ const below = (volumes: NumberColumn, limit: number): number =>
 
 const figure = (millilitres: number): string => `${millilitres.toFixed(1)} mL`;
 
+/** Why there is none of `what` yet, or null where enough packages are weighed. */
+const tooSmall = (what: string, count: number): NoValue | null =>
+  count < SMALLEST_SAMPLE
+    ? tooFew(`${what} needs at least ${SMALLEST_SAMPLE} packages; ${count} ${count === 1 ? "is" : "are"} weighed.`)
+    : null;
+
+/** How many packages of a sample lie below a volume in mL; nothing is said of none. */
+const countBelow = (volumes: NumberColumn, limit: number): number | NoValue =>
+  volumes.length === 0 ? tooFew("No package is weighed yet.") : below(volumes, limit);
+
 /** The verdict on a sample, beginning with `passes` or `fails`, with every figure that it rests on. */
 function verdictOn(volumes: NumberColumn, nominal: number): string | NoValue {
   const count = volumes.length;
-  if (count < SMALLEST_SAMPLE)
-    return tooFew(
-      `A verdict needs at least ${SMALLEST_SAMPLE} packages; ${count} ${count === 1 ? "is" : "are"} weighed.`,
-    );
+  const small = tooSmall("A verdict", count);
+  if (small !== null) return small;
   const mean = meanOf(volumes).value;
   const lowest = lowestMeanOf(nominal, sampleDeviation(volumes).value, count);
   const error = tolerableError(nominal);
@@ -171,10 +179,11 @@ export const FILLS: readonly LibraryFunction[] = [
     ],
     result: { unit: "mL" },
     source: `${DIRECTIVE}, 2.3: nominal − t(0.995) × spread / √count`,
-    range: "Student's t for the sample's size: 0.640 × spread for 20 packages, 0.503 for 30, 0.379 for 50.",
+    range: `From ${SMALLEST_SAMPLE} packages on, as fill_verdict. Student's t for the sample's size: 0.640 × spread for 20 packages, 0.503 for 30, 0.379 for 50.`,
     caution: NOT_A_FILL_APPROVAL,
-    arithmetic: taking<Numbers<"nominal" | "spread" | "count">>(({ nominal, spread, count }) =>
-      lowestMeanOf(nominal, spread, Math.round(count)),
+    arithmetic: taking<Numbers<"nominal" | "spread" | "count">>(
+      ({ nominal, spread, count }) =>
+        tooSmall("A least mean", Math.round(count)) ?? lowestMeanOf(nominal, spread, Math.round(count)),
     ),
   },
   {
@@ -190,7 +199,7 @@ export const FILLS: readonly LibraryFunction[] = [
     caution: NOT_A_FILL_APPROVAL,
     arithmetic: taking<Sample>(({ volumes, nominal }) => {
       const millilitres = nominal / MILLILITRE;
-      return below(volumesOf(volumes), millilitres - tolerableError(millilitres));
+      return countBelow(volumesOf(volumes), millilitres - tolerableError(millilitres));
     }),
   },
   {
@@ -206,7 +215,7 @@ export const FILLS: readonly LibraryFunction[] = [
     caution: NOT_A_FILL_APPROVAL,
     arithmetic: taking<Sample>(({ volumes, nominal }) => {
       const millilitres = nominal / MILLILITRE;
-      return below(volumesOf(volumes), millilitres - 2 * tolerableError(millilitres));
+      return countBelow(volumesOf(volumes), millilitres - 2 * tolerableError(millilitres));
     }),
   },
   {

@@ -68,6 +68,12 @@ describe("the lowest mean", () => {
     expect(Math.abs(500 - lowest / MILLILITRE - factor)).toBeLessThan(0.001);
   });
 
+  test("is told of no fewer packages than the table begins with, and of figures typed alone it is a fault", () => {
+    const given = { nominal: 500 * MILLILITRE, spread: MILLILITRE, count: 19 };
+    expect(call("lowest_mean", given)).toMatch(/at least 20 packages; 19 are weighed/);
+    expect(shown("lowest_mean(500 mL, 1 mL, 19)")).toMatch(/A least mean needs at least 20 packages/);
+  });
+
   test("is the nominal volume where all packages are alike", () => {
     expect(call("lowest_mean", { nominal: 0.0005, spread: 0, count: 30 })).toBe(0.0005);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { columnOf, figureOf, holdsPins, lineOf, standsWell } from "./shipped.ts";
+import { columnOf, figureOf, holdsPins, lineOf, openShipped, standsWell } from "./shipped.ts";
 
 const PRESSURE = "Never go above the rating of the weakest part";
 const GAS = "Carbon dioxide suffocates without warning";
@@ -51,6 +51,32 @@ describe("packaging", () => {
       figureOf(book, "fills.fill_spread") ** 2 - (figureOf(book, "fills.tare_spread") / 1.00953) ** 2,
       2,
     );
+  });
+
+  // The regulations' table of factors begins at 20 packages: below it there is neither verdict nor least mean.
+  test.each([
+    [0, { least_mean: "", short: "", too_short: "", verdict: "" }],
+    [
+      3,
+      {
+        least_mean: "A least mean needs at least 20 packages; 3 are weighed.",
+        short: "0",
+        too_short: "0",
+        verdict: "A verdict needs at least 20 packages; 3 are weighed.",
+      },
+    ],
+    [19, { least_mean: "A least mean needs at least 20 packages; 19 are weighed.", short: "0" }],
+    [20, { short: "0", too_short: "0" }],
+  ])("of %d bottles weighed it tells no more than they can", (weighed, told) => {
+    const begun = openShipped("packaging");
+    begun.dispatch({ edit: "remove-rows", table: "fills.weighed", at: weighed, count: 80 - weighed });
+    for (const [name, says] of Object.entries(told)) {
+      const { state, shown, tooFew, waitingFor } = lineOf(begun, `fills.${name}`);
+      if (state === "ready") expect([name, shown]).toEqual([name, says]);
+      else expect([name, state, tooFew ?? "", waitingFor.length]).toEqual([name, "waiting", says, 1]);
+    }
+    expect(lineOf(begun, "fills.verdict").state).toBe(weighed < 20 ? "waiting" : "ready");
+    expect(lineOf(begun, "fills.least_mean").state).toBe(weighed < 20 ? "waiting" : "ready");
   });
 
   test("the verdict says what it rests on", () => {
