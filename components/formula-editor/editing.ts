@@ -136,11 +136,11 @@ const takeListed: Command = (view) => {
 /** Closes the list where it is open; one that is only being looked up keeps nobody from leaving. */
 const putListAway: Command = (view) => completionStatus(view.state) === "active" && closeCompletion(view);
 
-/** A list lower than this shows too little; it then stands right beneath the line in hand, over what is told. In pixels. */
+/** A list lower than this shows too little beneath what is told; it then stands above the line in hand. In pixels. */
 const LOWEST_LIST = 150;
 
 /**
- * Puts the list beneath what is told of the formula, so that neither hides the other while there is room, and into the
+ * Puts the list beneath what is told of the formula, or above the line, so that neither hides the other, and into the
  * order of focus, so that a list that scrolls can be reached by every reader. Done anew each time that it is drawn.
  */
 const placedList = (beneath: () => Element | null): Extension => {
@@ -155,8 +155,9 @@ const placedList = (beneath: () => Element | null): Extension => {
         const line = view.coordsAtPos(view.state.selection.main.head);
         const told = beneath()?.getBoundingClientRect();
         if (list === null || line === null || told === undefined) return { list, away: 0 };
-        const room = innerHeight - told.bottom >= LOWEST_LIST;
-        return { list, away: room ? Math.max(0, told.bottom - line.bottom) : 0 };
+        if (innerHeight - told.bottom >= LOWEST_LIST) return { list, away: Math.max(0, told.bottom - line.bottom) };
+        const { height } = list.getBoundingClientRect();
+        return { list, away: line.top >= height ? line.top - line.bottom - height : 0 };
       },
       write: ({ list, away }) => {
         if (list !== null) list.style.marginBlockStart = `${away}px`;

@@ -3,6 +3,8 @@ import { css } from "lit";
 export const formulaEditorStyles = css`
   :host {
     padding-block: 0.25rem 0.5rem;
+    /* The list's place beneath what is told. */
+    scroll-margin-block-end: 10rem;
   }
   .buttons {
     display: flex;

@@ -162,6 +162,26 @@ test("the list does not hide what is told of the formula", async () => {
   });
 });
 
+test("at the foot of the screen it comes into view whole, and its list hides nothing that is told", async () => {
+  const above = document.createElement("div");
+  above.style.blockSize = "3000px";
+  document.body.prepend(above);
+  try {
+    const { editor } = await editorOn("");
+    await userEvent.keyboard("grain + 5 gal");
+    await vi.waitFor(() => {
+      expect(below(editor)).toContain("gal");
+      const list = inside(editor, ".cm-tooltip-autocomplete").getBoundingClientRect();
+      const told = inside(editor, ".below").getBoundingClientRect();
+      expect(list.height).toBeGreaterThan(0);
+      expect(list.bottom <= told.top || list.top >= told.bottom).toBe(true);
+      expect(inside(editor, ".buttons").getBoundingClientRect().bottom).toBeLessThanOrEqual(innerHeight);
+    });
+  } finally {
+    above.remove();
+  }
+});
+
 test("an option that was chosen with the arrows is taken by Enter", async () => {
   const { editor, kept } = await editorOn("");
   await userEvent.keyboard("strike_w");

@@ -121,6 +121,8 @@ export class GyleFormulaEditor extends LitElement {
       (this.#view === null || changed.has("session") || changed.has("context") || changed.has("formula"))
     )
       this.#open();
+    // It grows by what is told: its buttons stay in view while one types, and its list has room beneath.
+    if (changed.has("preview") && this.#view?.hasFocus === true) this.scrollIntoView({ block: "nearest" });
   }
 
   /** Opens the field on the formula, whatever stood in it before. */
