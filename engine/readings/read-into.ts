@@ -5,7 +5,7 @@ import { type ExistingRows, type Merge, mergeReading } from "./merge.ts";
 import { type ProposedMapping, proposeMapping } from "./propose.ts";
 import type { Answers } from "./question.ts";
 import { type Reading, readCsv } from "./read.ts";
-import { offsetsLost, recheckMapping } from "./recheck.ts";
+import { lostAfresh, recheckMapping } from "./recheck.ts";
 import { SEPARATORS } from "./shape.ts";
 import type { Running, Source } from "./source.ts";
 import type { Target } from "./target.ts";
@@ -94,7 +94,8 @@ export async function readInto(
     if (detection.problem !== null) return { is: "refused", says: detection.problem };
     if (!detection.whole) return { is: "stopped" };
     proposed = proposeMapping(detection, target, readUnit, answers);
-    if (kept && putAside) proposed = { ...proposed, notes: [OTHERWISE, ...offsetsLost(kept), ...proposed.notes] };
+    if (kept && putAside)
+      proposed = { ...proposed, notes: [OTHERWISE, ...lostAfresh(kept, proposed), ...proposed.notes] };
   }
   if (proposed.questions.length > 0 || against.length > 0)
     return { is: "asks", proposed, against, detection, putAside };

@@ -1,3 +1,4 @@
+import { either } from "../diagnostics/wording.ts";
 import { ORDER_WORDS, WRITTEN_ORDERS } from "./dates.ts";
 import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
@@ -45,7 +46,7 @@ export function recheckMapping(
   ];
   const isOther = isLaidOutOtherwise(mapping, detection, readUnit);
   if (isOther || against.length > 0)
-    return { proposed: anew, changes, against: [...against, ...offsetsLost(mapping)], isOther };
+    return { proposed: anew, changes, against: [...against, ...lostAfresh(mapping, anew)], isOther };
   // A decision that is now taken, or taken otherwise, may change others.
   const isAnswered = Object.entries(answers).some(([about, answer]) => mapping.answers[about] !== answer);
   if (isAnswered) {
@@ -107,11 +108,18 @@ const withOffsets = (mapping: Mapping, { columns }: Mapping): Mapping => ({
   }),
 });
 
-/** What a fresh look leaves out of a mapping that had offsets. */
-export const offsetsLost = ({ columns }: Mapping): string[] =>
-  columns
+/** What a mapping did beyond what stands in a file, which a fresh look does not: offsets, and rows that were left out. */
+export const lostAfresh = ({ columns, keep }: Mapping, { mapping: anew, questions }: ProposedMapping): string[] => [
+  ...columns
     .filter(({ offset }) => offset !== 0)
-    .map(({ from, offset }) => `Until now ${offset} was added to "${from[0] ?? ""}"; looked at afresh, it is not.`);
+    .map(({ from, offset }) => `Until now ${offset} was added to "${from[0] ?? ""}"; looked at afresh, it is not.`),
+  ...keep
+    .filter(() => anew.keep.length === 0 && !questions.some(({ about }) => about.startsWith("rows:")))
+    .map(({ header, texts }) => {
+      const named = either(texts.map((text) => `"${text}"`));
+      return `Until now only rows with ${named} under "${header}" were read; looked at afresh, all are.`;
+    }),
+];
 
 /** Doubts about rows (vessels, products, batches, units switched) are of this export; those about how it is written were settled. */
 function isNewDoubt(about: string, mapping: Mapping, now: Mapping): boolean {

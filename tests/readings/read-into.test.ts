@@ -91,6 +91,21 @@ describe("reading a CSV into a table", () => {
       );
     });
 
+    test("tells where only some rows were read and now all are, unless it asks which", async () => {
+      const tanks = "Time,Tank,Gravity (SG)\n2026-03-02 08:00,FV1,1.0480\n2026-03-02 09:00,FV2,1.0410\n";
+      const { kept } = await readBefore({ "rows:Tank": "FV1" }, tanks);
+      const notes = async (vessels: readonly string[]) => {
+        const rows = vessels.map((vessel, at) => `2026-03-0${at + 3} 09:00;${vessel};11,7\n`).join("");
+        const read = await readInto(sourceOf(`Stamp;Vessel;Plato\n${rows}`), CELLAR, NO_ROWS, readUnit, { kept });
+        return [read.is, ...(read.is === "asks" || read.is === "read" ? read.proposed.notes.slice(1) : [])];
+      };
+      expect(await notes(["FV2"])).toEqual([
+        "read",
+        'Until now only rows with "FV1" under "Tank" were read; looked at afresh, all are.',
+      ]);
+      expect(await notes(["FV1", "FV2"])).toEqual(["asks"]);
+    });
+
     const THREE = "Time,Tank temp (°F),Gravity (SG)\n2026-03-02 08:00,68.0,1.0480\n";
     const TWO = "Time,Gravity (SG)\n2026-03-02 08:00,1.0480\n";
     test.each([
