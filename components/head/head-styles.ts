@@ -10,6 +10,7 @@ export const headStyles = css`
     background: var(--gyle-sheet);
   }
   .title {
+    position: relative;
     flex: 1 1 12rem;
     min-inline-size: 8rem;
   }
@@ -22,11 +23,21 @@ export const headStyles = css`
     font-weight: 700;
     text-overflow: ellipsis;
   }
-  .title input:hover {
-    border-color: var(--gyle-rule-firm);
-  }
   .title input:focus {
-    background: var(--gyle-field);
+    outline: 0;
+  }
+  /* The frame ends above what is said beneath, which stands within the field's target. */
+  .title:has(input:hover, input:focus)::before {
+    content: "";
+    position: absolute;
+    inset: 3px 0 auto;
+    block-size: 33px;
+    border-radius: var(--gyle-round);
+    outline: 1px solid var(--gyle-rule-firm);
+    pointer-events: none;
+  }
+  .title:has(input:focus)::before {
+    outline: 3px solid var(--gyle-accent);
   }
   .kept {
     display: block;

@@ -57,6 +57,19 @@ test("the title is edited in place and can be undone", async () => {
   expect(inside<HTMLInputElement>(head, "input").value).toBe("Amber ale, batch 214");
 });
 
+test("the frame of the title ends above what is said beneath it", async () => {
+  const head = await mount("gyle-head", { session: smallBook(), kept: "Kept on this device" });
+  inside(head, ".title input").focus();
+  const frame = getComputedStyle(inside(head, ".title"), "::before");
+  const bottom =
+    inside(head, ".title").getBoundingClientRect().top + Number.parseFloat(frame.top) + Number.parseFloat(frame.height);
+  const said = document.createRange();
+  said.selectNodeContents(inside(head, ".kept"));
+  expect(frame.outlineWidth).toBe("3px");
+  // The letters begin some pixels within their line.
+  expect(bottom + 3).toBeLessThan(said.getBoundingClientRect().top + 4);
+});
+
 test("asks for what it cannot do itself", async () => {
   const head = await mount("gyle-head", { session: smallBook() });
   const asked = vi.fn();

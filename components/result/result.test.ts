@@ -24,6 +24,19 @@ test("shows label, figure, unit, and the formula when asked", async () => {
   expect(line.shadowRoot?.querySelector(".formula")).toBeNull();
 });
 
+test("the frame around its label in hand touches no letter", async () => {
+  const line = await mount("gyle-result", { session: smallBook(), name: "mash.mash_ratio" });
+  const label = inside(line, ".label button");
+  label.focus();
+  const { outlineOffset, outlineWidth } = getComputedStyle(label);
+  // A frame that lies within its box reaches as far in as it is set.
+  const frame = label.getBoundingClientRect().left - Number.parseFloat(outlineOffset);
+  const letters = document.createRange();
+  letters.selectNodeContents(label);
+  expect(Number.parseFloat(outlineWidth)).toBe(3);
+  expect(frame).toBeLessThan(letters.getBoundingClientRect().left - 1);
+});
+
 test("says in words what it waits for, and leads there", async () => {
   const line = await mount("gyle-result", { session: smallBook(), name: "mash.warmer" });
   expect(words(line)).toContain("waits for");

@@ -47,9 +47,11 @@ export class GyleResult extends LitElement {
     line,
     css`
       .label button {
-        inline-size: 100%;
+        /* Its frame stands beside the words, which begin where other labels do. */
+        inline-size: calc(100% + 12px);
         min-block-size: var(--gyle-target);
-        padding: 0;
+        margin-inline: -6px;
+        padding: 0 6px;
         border: 0;
         text-align: start;
         line-height: 1.25;

@@ -29,6 +29,8 @@ export const workbookStyles = css`
     grid-area: sheet;
     overflow: auto;
     scrollbar-gutter: stable;
+    /* The last line can be brought above what the slip says. */
+    padding-block-end: 3rem;
     outline-offset: -3px;
   }
   main:focus {
@@ -130,6 +132,7 @@ export const workbookStyles = css`
     }
     main {
       overflow: visible;
+      padding: 0;
     }
     .book > gyle-path,
     aside,
