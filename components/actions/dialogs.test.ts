@@ -173,3 +173,45 @@ test("a new table whose name is taken is told so at its name", async () => {
   expect(refused(form, "label")).toContain('"readings" is already the name of a line or table on this sheet.');
   expect(isOpen()).toBe(true);
 });
+
+test("a column of dates, of words, of yes or no is mended to the word that the language has", async () => {
+  const session = smallBook();
+  const form = await opened(newTable(document.body, session, "mash", null));
+  await fill(form, "label", "Casks");
+  await fill(form, "columns", "Filled at : date\nCask : words\nOK : yes/no");
+  for (const says of [
+    "Filled at: A date or time is written instant.",
+    "Cask: Words are written text.",
+    "OK: Yes or no is written truth.",
+  ]) {
+    expect(reads(form, "columns")).toBe(says);
+    inside(form, ".offered button").click();
+    await drawn(form);
+  }
+  expect(inside<HTMLTextAreaElement>(form, "#columns").value).toBe("Filled at : instant\nCask : text\nOK : truth");
+  await submit(form);
+  expect(session.table("mash.casks")?.columns.map(({ type: { kind } }) => kind.is)).toEqual([
+    "reading",
+    "text",
+    "truth",
+  ]);
+});
+
+test("a new column of dates that is typed as a unit is mended, and yes or no can be chosen", async () => {
+  const session = smallBook();
+  const table = session.workbook.sheets.flatMap(({ name, pages }) =>
+    pages.flatMap((page) => page.flatMap((item) => (item.is === "table" ? [`${name}.${item.name}`] : []))),
+  )[0];
+  if (table === undefined) throw new Error("the book has no table");
+  const form = await opened(newColumn(document.body, session, table, null));
+  await fill(form, "label", "Filled");
+  await fill(form, "rest", "date");
+  expect(reads(form, "rest")).toBe("A date or time is written instant.");
+  inside(form, ".offered button").click();
+  await drawn(form);
+  expect(inside<HTMLInputElement>(form, "#rest").value).toBe("instant");
+  await fill(form, "rest", "");
+  await choose(form, "kind", "truth");
+  await submit(form);
+  expect(session.table(table)?.columns.at(-1)?.type.kind.is).toBe("truth");
+});

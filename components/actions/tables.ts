@@ -54,9 +54,31 @@ const tableText = (session: Session, context: Context, label: string, columns: r
     "  end",
   ].join("\n");
 
-/** The units that are taken otherwise than they were typed. */
+/** What is told of a unit that cannot be read and has a mend, `date`, with the unit mended; null: nothing. */
+const mendedUnit = (session: Session, context: Context, unit: string): Reading | null => {
+  const read = readsFormula(session, context, `? ${unit.trim()}`);
+  return read?.choices?.length
+    ? { says: read.says, choices: read.choices.map(({ value, label }) => ({ value: value.slice(2), label })) }
+    : null;
+};
+
+/** The units that are taken otherwise than they were typed; of those that have a mend the first is told with it. */
 const readsColumns = (session: Session, context: Context, typed: string): Reading | null => {
-  const says = columnsOf(typed).flatMap(({ label, rest }) => {
+  const columns = columnsOf(typed);
+  for (const { label, rest } of columns) {
+    const mended =
+      rest === restOf(session, context, rest) && rest.startsWith(":")
+        ? mendedUnit(session, context, rest.slice(1))
+        : null;
+    if (mended === null) continue;
+    const written = (unit: string): string =>
+      columns.map((each) => `${each.label} ${each.label === label ? `: ${unit}` : each.rest}`).join("\n");
+    return {
+      says: `${label}: ${mended.says}`,
+      choices: mended.choices?.map(({ value, label: says }) => ({ value: written(value), label: says })),
+    };
+  }
+  const says = columns.flatMap(({ label, rest }) => {
     const read = restOf(session, context, rest);
     return read === rest ? [] : [`${label} is read in ${read.slice(1).trim()}.`];
   });
@@ -137,6 +159,7 @@ const COLUMN_FIELDS = [
       { value: "measured", label: "Readings, in a unit" },
       { value: "text", label: "Words" },
       { value: "instant", label: "Date and time" },
+      { value: "truth", label: "Yes or no" },
       { value: "worked", label: "Worked out row by row" },
     ],
   },
@@ -152,11 +175,12 @@ const columnText = (session: Session, context: Context, { label = "", kind = "",
 /** What is made of a unit, or of the formula of a worked column. */
 const readsColumn = (session: Session, context: Context, typed: string, kind = ""): Reading | null => {
   if (kind === "worked") return readsFormula(session, context, typed);
-  const unit = kind !== "measured" || typed.trim() === "" ? null : unitTyped(session, context, typed);
-  if (unit === null) return null;
+  if (kind !== "measured" || typed.trim() === "") return null;
+  const unit = unitTyped(session, context, typed);
+  if (unit === null || ("ok" in unit && !unit.ok)) return mendedUnit(session, context, typed);
   if ("ask" in unit)
     return { says: unit.says, choices: unit.choices.map(({ formula, label }) => ({ value: formula, label })) };
-  return unit.ok ? { says: `It is read in ${unit.reads}.` } : null;
+  return { says: `It is read in ${unit.reads}.` };
 };
 
 /** Asks for a column and adds it before column `at` (null: last). */

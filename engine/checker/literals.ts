@@ -2,6 +2,7 @@ import { cover, type Span } from "../base/span.ts";
 import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
 import { FAMILIES } from "../operations/families.ts";
 import { isFault } from "../operations/operand.ts";
+import { askedWord } from "../parser/asked-words.ts";
 import type { BlankNode, Figure, InstantNode, LiteralNode, UnitPhrase, WithinNode } from "../parser/tree.ts";
 import type { UnitBook } from "../units/book.ts";
 import { PLAIN, printUnit } from "../units/compound.ts";
@@ -92,7 +93,8 @@ export function instantOf(node: InstantNode, zone: Zone | null): Literal {
 export function askedType(asks: BlankNode["asks"], book: UnitBook, zone: Zone | null): Type | Fault {
   if (asks.is === "unit") {
     const unit = unitOf(asks.unit, book);
-    return isFault(unit) ? unit : { kind: kindOfUnit(unit), unit, rows: null };
+    const spelling = asks.unit.factors.map((each) => each.spelling).join("/");
+    return isFault(unit) ? (askedWord(spelling, asks.unit.span) ?? unit) : { kind: kindOfUnit(unit), unit, rows: null };
   }
   if (asks.is === "text") return { kind: TEXT, unit: null, rows: null };
   if (asks.is === "truth") return { kind: TRUTH, unit: null, rows: null };

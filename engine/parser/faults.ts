@@ -1,6 +1,7 @@
 import { EOF, type IRecognitionException, type IToken, type TokenType } from "chevrotain";
 import type { Span } from "../base/span.ts";
 import { type Fault, fault, type Mend, mend } from "../diagnostics/diagnostic.ts";
+import { yesOrNo } from "./asked-words.ts";
 import * as T from "./tokens.ts";
 
 /*
@@ -155,10 +156,9 @@ export function translate(error: IRecognitionException, tokens: readonly IToken[
   const type = here === null ? null : error.token.tokenType;
   const typed = text.slice(span.start, span.end);
   if (type === T.Blank || previous?.tokenType === T.Blank || tokens[0]?.tokenType === T.Blank) {
-    return syntax(
-      span,
-      "A ? is a reading still to be taken: it stands alone, with its unit. Calculate with it in a line of its own.",
-    );
+    const says =
+      "A ? is a reading still to be taken: it stands alone, with its unit. Calculate with it in a line of its own.";
+    return yesOrNo(text) ?? syntax(span, says);
   }
   if (previous?.tokenType === T.As && type !== null && type !== T.Close) {
     const says = `After ${text.slice(before?.start ?? 0, before?.end ?? 0)} nothing more is calculated: put parentheses round what is converted.`;
