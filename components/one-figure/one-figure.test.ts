@@ -67,3 +67,30 @@ test("what is no figure is told at its field while other figures are still wante
   await set(dialog, `#${first?.id}`, "12");
   expect(inside(dialog, `#${first?.id}-reads`).hidden).toBe(true);
 });
+
+test("a sentence that names another function leads to it, and what was typed is found again", async () => {
+  const dialog = await mount("gyle-one-figure", { session: smallBook(), sheet: "mash" });
+  const heading = (): string => inside(dialog, "#heading").textContent ?? "";
+  await set(dialog, ".search input", "priming");
+  const [priming] = [...(dialog.shadowRoot?.querySelectorAll<HTMLElement>("li button") ?? [])].filter((each) =>
+    each.querySelector("b")?.textContent?.startsWith("Priming sugar"),
+  );
+  priming?.click();
+  await drawn(dialog);
+  const first = heading();
+  await set(dialog, ".reading input", "1000");
+  const [way] = [...(dialog.shadowRoot?.querySelectorAll<HTMLElement>("button.link") ?? [])].filter(
+    ({ textContent }) => textContent === "Residual carbonation",
+  );
+  way?.click();
+  await drawn(dialog);
+  expect(heading()).toBe("Residual carbonation");
+  expect(await barriers(dialog)).toEqual([]);
+  inside(dialog, '[aria-label="Back to the list"]').click();
+  await drawn(dialog);
+  [...(dialog.shadowRoot?.querySelectorAll<HTMLElement>("li button") ?? [])]
+    .find((each) => each.querySelector("b")?.textContent === first)
+    ?.click();
+  await drawn(dialog);
+  expect(inside<HTMLInputElement>(dialog, ".reading input").value).toBe("1000");
+});

@@ -6,7 +6,7 @@ import type { Reading } from "../form/form.ts";
 import { base } from "../look/base.ts";
 import { dialogFrame, tallDialog } from "../look/dialog.ts";
 import { cautionShape, icons } from "../look/icons.ts";
-import { named } from "../text/named.ts";
+import { named, typedName } from "../text/named.ts";
 import { type ArgumentRead, argumentField, askingFor, callOf, finds, readArgument } from "./call.ts";
 
 /**
@@ -62,6 +62,9 @@ export class GyleOneFigure extends LitElement {
       .soft {
         font-size: 0.9375rem;
         color: var(--gyle-ink-soft);
+      }
+      .link {
+        padding: 0;
       }
       .reading {
         display: grid;
@@ -124,7 +127,8 @@ export class GyleOneFigure extends LitElement {
   /** What is looked for. */
   declare wanted: string;
   declare chosen: LibraryFunction | null;
-  declare typed: Readonly<Record<string, string>>;
+  /** What is typed, by function and argument: whoever looks into another one finds it again. */
+  declare typed: Readonly<Record<string, Readonly<Record<string, string>>>>;
 
   /** Reads what is typed for the function that is chosen. */
   #asking: Session | null = null;
@@ -185,22 +189,39 @@ export class GyleOneFigure extends LitElement {
             .filter((each) => each.stage === stage)
             .map(
               (each) =>
-                html`<li><button @click=${() => {
-                  this.chosen = each;
-                  this.#asking = null;
-                  this.typed = {};
-                }}><b>${labelFromName(each.name)}</b><span>${each.says}</span></button></li>`,
+                html`<li><button @click=${() => this.#choose(each)}><b>${labelFromName(each.name)}</b><span>${named(each.says)}</span></button></li>`,
             )}</ul>`,
       )}
       ${found.length === 0 ? html`<p class="soft">Nothing is called that. Try another word of the trade.</p>` : nothing}
     </div>`;
   }
 
+  #choose(of: LibraryFunction): void {
+    this.chosen = of;
+    this.#asking = null;
+    void this.updateComplete.then(() => {
+      this.renderRoot.querySelector(".body")?.scrollTo(0, 0);
+      this.renderRoot.querySelector<HTMLElement>("header button")?.focus();
+    });
+  }
+
+  /** A sentence in which another function's name leads to it. */
+  #leading(text: string, chosen: LibraryFunction) {
+    const own = new Set([chosen, ...chosen.arguments].map(({ name }) => name));
+    return named(text, (name) => {
+      const to = own.has(name) ? undefined : LIBRARY_FUNCTIONS.find((each) => each.name === name);
+      return to === undefined
+        ? typedName(name)
+        : html`<button class="link" @click=${() => this.#choose(to)}>${labelFromName(name)}</button>`;
+    });
+  }
+
   #figure(chosen: LibraryFunction) {
     const { session } = this;
     if (session === null) return nothing;
+    const typed = this.typed[chosen.name] ?? {};
     const missing = chosen.arguments.filter(
-      (each) => each.default === undefined && (this.typed[each.name] ?? "").trim() === "",
+      (each) => each.default === undefined && (typed[each.name] ?? "").trim() === "",
     );
     const reads = this.#reads(chosen, session);
     const asked = [...reads.values()].some(({ asks }) => asks);
@@ -211,13 +232,13 @@ export class GyleOneFigure extends LitElement {
         : preview(session.model, session.lens, { sheet: this.sheet, cell: null }, formula);
     const fault = seen?.faults[0]?.message;
     return html`<div class="body">
-        <p class="soft">${named(chosen.says)}</p>
-        ${chosen.arguments.map((each) => this.#reading(each, reads.get(each.name)?.reading ?? null))}
-        <p class="soft">Source: ${chosen.source}. ${chosen.range}</p>
-        ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${chosen.caution.says}</p>`}
+        <p class="soft">${this.#leading(chosen.says, chosen)}</p>
+        ${chosen.arguments.map((each) => this.#reading(chosen, each, reads.get(each.name)?.reading ?? null))}
+        <p class="soft">Source: ${chosen.source}. ${this.#leading(chosen.range, chosen)}</p>
+        ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${this.#leading(chosen.caution.says, chosen)}</p>`}
       </div>
       <footer>
-        <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault ?? (asked ? "Say first which figure is meant." : `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`)}</span>`}</output>
+        <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault !== undefined ? this.#leading(fault, chosen) : asked ? "Say first which figure is meant." : `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`}</span>`}</output>
         <div class="buttons">
           <button class="edged" ?disabled=${seen === null || fault !== undefined || this.sheet === ""} @click=${() => this.#keep(session, chosen, formula)}>Keep it in this sheet</button>
           <button class="firm" @click=${() => this.#close()}>Done</button>
@@ -234,17 +255,17 @@ export class GyleOneFigure extends LitElement {
       preview(session.model, session.lens, context, formula).faults[0]?.message ?? null;
     return new Map(
       chosen.arguments.flatMap((argument) => {
-        const typed = this.typed[argument.name] ?? "";
+        const typed = this.typed[chosen.name]?.[argument.name] ?? "";
         return typed.trim() === "" ? [] : [[argument.name, readArgument(asking, argument, typed, faultOf)] as const];
       }),
     );
   }
 
-  #reading(argument: LibraryFunction["arguments"][number], reading: Reading | null) {
+  #reading(chosen: LibraryFunction, argument: LibraryFunction["arguments"][number], reading: Reading | null) {
     const { unit, choices } = argumentField(argument);
-    const value = this.typed[argument.name] ?? "";
+    const value = this.typed[chosen.name]?.[argument.name] ?? "";
     const put = (typed: string): void => {
-      this.typed = { ...this.typed, [argument.name]: typed };
+      this.typed = { ...this.typed, [chosen.name]: { ...this.typed[chosen.name], [argument.name]: typed } };
     };
     const set = (event: Event): void => put((event.target as HTMLInputElement).value);
     const id = `argument-${argument.name}`;
@@ -257,7 +278,7 @@ export class GyleOneFigure extends LitElement {
       }
       <div class="reads" id="${id}-reads" aria-live="polite" ?hidden=${reading === null}><span>${reading?.says}</span>
         ${reading?.choices?.map(({ value: one, label }) => html`<button class="edged" @click=${() => put(one)}>${label}</button>`)}</div>
-      <p class="soft" id="${id}-says">${named(argument.says)}</p>
+      <p class="soft" id="${id}-says">${this.#leading(argument.says, chosen)}</p>
     </div>`;
   }
 
