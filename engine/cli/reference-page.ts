@@ -130,7 +130,7 @@ export function referencePage(): string {
   lines.push(
     "## Lenses",
     "",
-    "What each lens shows a kind in, by size, with the step it rounds to. What is dissolved (mg/L, µg/L, ppm, ppb) stays as it is in every lens.",
+    "What each lens shows a kind in, by size, with the step it rounds to. What is dissolved (mg/L, µg/L, ppm, ppb) stays as it is in every lens. Where a finer step is written, a lens takes one decimal more, or else its next smaller unit that keeps the step.",
     "",
   );
   lines.push(

@@ -1,6 +1,7 @@
 import { ONE, sameRational } from "../base/rational.ts";
 import { BASE_BOOK } from "./book.ts";
 import { compoundOf, divideUnits } from "./compound.ts";
+import { fromCoherent, toCoherent } from "./convert.ts";
 import { type Dimension, multiplyDimensions, sameDimension, withoutBase } from "./dimension.ts";
 import type { Step } from "./format.ts";
 import { unitNamed } from "./phrase.ts";
@@ -26,8 +27,45 @@ const rowFor = (rows: readonly LensRow[], reads: Dimension | ScaleFamily): LensR
     typeof of === "string" || typeof reads === "string" ? of === reads : sameDimension(of, reads),
   );
 
-const sizeFor = (sizes: readonly LensSize[], value: number): LensSize | undefined =>
-  sizes.find(([below]) => Math.abs(value) < below) ?? sizes[sizes.length - 1];
+const placeFor = (sizes: readonly LensSize[], value: number): number => {
+  const found = sizes.findIndex(([below]) => Math.abs(value) < below);
+  return found < 0 ? sizes.length - 1 : found;
+};
+
+const sizeFor = (sizes: readonly LensSize[], value: number): LensSize | undefined => sizes[placeFor(sizes, value)];
+
+/** What a step in `unit` comes to at a coherent value, which on a curve depends on where it is. */
+const stepAt = (value: number, unit: ShownUnit, step: number): number =>
+  Math.abs(toCoherent(fromCoherent(value, unit) + step, unit) - value);
+
+/** Steps this much alike are the same: beyond it lies the arithmetic. */
+const SAME_STEP = 1 + 1e-6;
+/** A lens shows no finer than so many decimals. */
+const MOST_DECIMALS = 8;
+
+/** A step of the lens that is no coarser than `wanted`: its own, or one with more decimals. */
+function keeping(value: number, unit: ShownUnit, { figure, decimals }: Step, wanted: number): Step {
+  let step = { figure, decimals };
+  while (step.decimals < MOST_DECIMALS && stepAt(value, unit, step.figure) > wanted * SAME_STEP)
+    step = { figure: Number(`1e-${step.decimals + 1}`), decimals: step.decimals + 1 };
+  return step;
+}
+
+/**
+ * The size that shows a value no more coarsely than `wanted`: the one at `place` with one decimal more at most, else a smaller
+ * one; where none does, the first with as many decimals as it takes.
+ */
+function keptBy(sizes: readonly LensSize[], place: number, value: number, wanted: number): LensUnit | null {
+  let first: LensUnit | null = null;
+  for (let at = place; at >= 0; at -= 1) {
+    const [, text, written] = sizes[at] as LensSize;
+    const [unit, own] = [unitNamed(text, BASE_BOOK), stepWritten(written)];
+    const kept = { unit, step: keeping(value, unit, own, wanted) };
+    first ??= kept;
+    if (kept.step.decimals <= own.decimals + 1) return kept;
+  }
+  return first;
+}
 
 /** Less than this share of the written unit is what adding and subtracting leave behind where nothing should be. */
 const NOTHING = 1e-9;
@@ -57,17 +95,23 @@ function moneyPer(lens: Exclude<Lens, "as-written">, reads: Dimension): LensUnit
 /**
  * What `lens` shows a value of a kind in; null: it stays as written. `reads` is the dimension of a quantity or the family of
  * a reading, `value` coherent (its size chooses the row; for a column its largest), `written` what it would be shown in
- * without a lens.
+ * without a lens, `step` the step that is written in it: a lens shows no more coarsely.
  */
 export function lensUnit(
   lens: Lens,
   reads: Dimension | ScaleFamily,
   value: number,
   written: ShownUnit | null,
+  step: Step | null = null,
 ): LensUnit | null {
   if (lens === "as-written" || isDissolved(written)) return null;
   const row = rowFor(LENS_ROWS, reads);
   if (!row) return typeof reads === "string" ? null : moneyPer(lens, reads);
-  const size = sizeFor(row[lens], sizeOf(value, written));
-  return size ? { unit: unitNamed(size[1], BASE_BOOK), step: stepWritten(size[2]) } : null;
+  const place = placeFor(row[lens], sizeOf(value, written));
+  return keptBy(
+    row[lens],
+    place,
+    value,
+    step && written ? stepAt(value, written, step.figure) : Number.POSITIVE_INFINITY,
+  );
 }

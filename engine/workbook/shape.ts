@@ -28,12 +28,12 @@ export function shapeOf(model: Model, node: number, lens: Lens, value: Value | n
   };
 }
 
-/** An explicit `as` and `by` win only as written; a lens shows by its own table. */
+/** An explicit `as` and `by` win only as written; a lens shows by its own table, and no more coarsely than the step. */
 export function shapeIn({ kind, unit }: Type, step: Step | null, lens: Lens, value: number | null): Shape {
   const written = { unit, step };
   if (lens === "as-written" || unit === null || value === null) return written;
   const reads = kind.is === "quantity" ? kind.dimension : kind.is === "reading" ? kind.family : null;
-  const seen = reads === null ? null : lensUnit(lens, reads, value, unit);
+  const seen = reads === null ? null : lensUnit(lens, reads, value, unit, step);
   if (seen === null) return written;
   return printUnit(seen.unit) === printUnit(unit) ? written : { unit: seen.unit, step: seen.step };
 }

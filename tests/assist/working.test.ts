@@ -58,7 +58,7 @@ describe("a working is written out as on paper", () => {
 
   test("the lens is this reader's throughout", () => {
     // 640 L is 5.454 barrels of 31 US gal, 8.5 × 25 kg is 468.5 lb (NIST SP 811, appendix B).
-    expect(of("mash.mash_ratio", "US").withFigures).toBe("5.45 US bbl / 468.5 lb as L/kg");
+    expect(of("mash.mash_ratio", "US").withFigures).toBe("5.454 US bbl / 468.5 lb as L/kg");
   });
 });
 

@@ -52,6 +52,30 @@ describe("a lens", () => {
     ]);
   });
 
+  // What a step is in another unit: 1 oz is 28.3495 g, 1 US fl oz 29.5735 mL, 1 US gal 3.785412 L, 1 US bbl 117.348 L, 1 psi 0.068948 bar.
+  it.each<readonly [Lens, number, string, number, string, string]>([
+    ["US", 867.5, "g", 0.1, "30.600 oz", "0.001 oz is 0.03 g; 0.01 lb would be 4.5 g"],
+    ["US", 352.2, "g", 0.1, "12.423 oz", "0.01 oz would be 0.28 g"],
+    ["US", 352.2, "g", 1, "12.42 oz", "0.01 oz is 0.28 g"],
+    ["US", 501.5, "mL", 0.1, "16.958 US fl oz", "0.01 US fl oz would be 0.3 mL"],
+    ["US", 481.5, "L", 0.1, "127.20 US gal", "0.01 US gal is 0.04 L; 0.01 US bbl would be 1.2 L"],
+    ["US", 790, "L", 1, "6.732 US bbl", "0.001 US bbl is 0.12 L"],
+    ["imperial", 481.5, "L", 0.1, "105.92 imp gal", "0.01 imp gal is 0.05 L; 0.01 UK bbl would be 1.6 L"],
+    ["metric", 10.2, "psi", 0.1, "0.703 bar", "0.01 bar would be 0.15 psi"],
+    ["US", 212.5, "kg", 0.1, "468.5 lb", "0.1 lb is 0.05 kg"],
+    ["imperial", 0, "°P", 0.01, "1.00000 SG", "water; 0.0001 SG would be 0.025 °P"],
+    ["imperial", 10, "°P", 0.1, "1.0400 SG", "NBS C440; 0.0001 SG is 0.025 °P"],
+    ["metric", 1.0489, "SG", 0.0005, "12.12 °P", "0.01 °P is 0.00004 SG"],
+    ["metric", 68, "°F", 1, "20.0 °C", "0.1 °C is 0.18 °F"],
+  ])("%s shows %d %s by %d as %s: %s", (lens, figure, text, step, shown) => {
+    const written = unit(text);
+    const reads = written.is === "scale" ? written.reads : written.dimension;
+    const value = toCoherent(figure, written);
+    const decimals = String(step).split(".")[1]?.length ?? 0;
+    const found = lensUnit(lens, reads, value, written, { figure: step, decimals });
+    expect(found && `${formatFigure(value, found.unit, found.step)} ${printUnit(found.unit)}`).toBe(shown);
+  });
+
   it.each([
     [50, "mg/L"],
     [50, "ppm"],
