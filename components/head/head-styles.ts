@@ -1,5 +1,6 @@
 import { css } from "lit";
 
+/** The frame of the title ends above what is said beneath it, which stands within the field's target. */
 export const headStyles = css`
   header {
     display: flex;
@@ -26,13 +27,11 @@ export const headStyles = css`
   .title input:focus {
     outline: 0;
   }
-  /* The frame ends above what is said beneath, which stands within the field's target. */
   .title:has(input:hover, input:focus)::before {
     content: "";
     position: absolute;
     inset: 3px 0 auto;
     block-size: 33px;
-    border-radius: var(--gyle-round);
     outline: 1px solid var(--gyle-rule-firm);
     pointer-events: none;
   }

@@ -42,12 +42,12 @@ export class GyleResult extends LitElement {
     formulas: { type: Boolean, reflect: true },
     editing: { state: true },
   };
+  // The frame of the label stands beside its words, which begin where other labels do.
   static override styles = [
     base,
     line,
     css`
       .label button {
-        /* Its frame stands beside the words, which begin where other labels do. */
         inline-size: calc(100% + 12px);
         min-block-size: var(--gyle-target);
         margin-inline: -6px;

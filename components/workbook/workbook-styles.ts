@@ -1,5 +1,6 @@
 import { css } from "lit";
 
+/** The open sheet has room at its end, so that its last line can be brought above what the slip says. */
 export const workbookStyles = css`
   :host {
     block-size: var(--gyle-height, 100dvh);
@@ -29,7 +30,6 @@ export const workbookStyles = css`
     grid-area: sheet;
     overflow: auto;
     scrollbar-gutter: stable;
-    /* The last line can be brought above what the slip says. */
     padding-block-end: 3rem;
     outline-offset: -3px;
   }
