@@ -310,9 +310,9 @@ export class Session {
     return writeWorkbook(this.workbook);
   }
 
-  /** What was typed into the field of a line, or of a table's column: the formula or entry that is stored, a question, or why not. */
-  understand(name: string, typed: string, column?: string): Understood {
-    return understand(this.#model, this.#lens, name, typed, column);
+  /** What was typed into the field of a line, or of a table's column, in a row (left out: a new one): the formula or entry that is stored, a question, or why not. */
+  understand(name: string, typed: string, column?: string, row?: number): Understood {
+    return understand(this.#model, this.#lens, name, typed, column, row);
   }
 
   /** The parts of a formula for colouring. */

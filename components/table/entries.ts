@@ -46,9 +46,9 @@ export const statusOf = (
   if (column === undefined) return " ";
   if (draft !== null) {
     if (draft.trim() === "") return "Left empty: missing.";
-    const understood = session.understand(table.name, draft, column.name);
+    const understood = session.understand(table.name, draft, column.name, at.row);
     if ("ask" in understood)
-      return html`${whole(`${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? Write it with its unit.`)}`;
+      return html`${whole(`${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? ${isInstant(column) ? "Write the year first." : "Write it with its unit."}`)}`;
     const says = whole(understood.says);
     return understood.ok ? html`${says} – Enter keeps` : html`<span class="faulty">${says}</span>`;
   }

@@ -8,9 +8,9 @@ import { shownRows } from "./entries.ts";
 import { type Place, type Stretch, stretchOf } from "./grid.ts";
 
 /** What is stored for a typed entry: the literal where it is understood, else what was typed, which is kept and faulted. */
-const stored = (session: Session, table: string, column: string, typed: string): string => {
+const stored = (session: Session, table: string, row: number, column: string, typed: string): string => {
   if (typed.trim() === "") return "";
-  const understood = session.understand(table, typed, column);
+  const understood = session.understand(table, typed, column, row);
   return "ok" in understood && understood.ok ? understood.formula : typed.trim();
 };
 
@@ -25,7 +25,7 @@ export const keepEntry = (
 ): void => {
   const { text } = session.entry(table, row, column);
   if (typed.trim() === text) return;
-  const entry = stored(session, table, column, typed);
+  const entry = stored(session, table, row, column, typed);
   if (entry === text) return;
   apply(host, session, { edit: "set-entry", table, row, column, entry }, `Row ${row + 1} ${column}`);
 };
@@ -86,7 +86,7 @@ export const pasteRows = (
     entries.forEach((typed, offset) => {
       const column = table.columns[at.column + offset];
       if (!column?.measured) return;
-      const entry = stored(session, table.name, column.name, typed);
+      const entry = stored(session, table.name, row, column.name, typed);
       if (fresh === null) edits.push({ edit: "set-entry", table: table.name, row, column: column.name, entry });
       else fresh[measured.indexOf(column)] = entry;
     });

@@ -238,3 +238,24 @@ test("a row's own button opens what can be done with that row", async () => {
   expect(session.entry("cellar.readings", 500, "temp").text).toBe("501");
   expect(table.at.row).toBe(500);
 });
+
+test("a time alone is on the day of the row above while there is no batch date, and said before it is kept", async () => {
+  const undated = createSession(SMALL_BOOK.replace("batch_date = ? 2026-03-01", "batch_date = ? instant"));
+  table = await open(undated);
+  table.at = { row: 2, column: 0 };
+  await drawn(table);
+  entry(2, 0).focus();
+  press(entry(2, 0), "Enter");
+  await drawn(table);
+  await edit("15:00");
+  expect(inside(table, ".status").textContent).toContain("2026-03-03 15:00");
+  press(inside(table, ".entry input"), "Enter");
+  await drawn(table);
+  expect(undated.entry("cellar.readings", 2, "taken")).toMatchObject({ text: "2026-03-03T15:00", fault: null });
+  table.at = { row: 2, column: 0 };
+  await drawn(table);
+  press(entry(2, 0), "Enter");
+  await drawn(table);
+  await edit("3/4 8:10");
+  expect(inside(table, ".status").textContent).toContain("2026-04-03 08:10 or 2026-03-04 08:10? Write the year first.");
+});

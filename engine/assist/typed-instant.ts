@@ -9,6 +9,8 @@ export type InstantsMeant =
 
 const DATE_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:(?:\s*T\s*|\s+)(.+))?$/i;
 const YEAR_LAST = /^(\d{1,2})([/.])\s?(\d{1,2})\2\s?(\d{4})(?:[T\s]+(.+))?$/i;
+/** `22.11. 8:10`, `22/11`: a day without its year. */
+const NO_YEAR = /^(\d{1,2})([/.])\s?(\d{1,2})(?:\.\s?|\s+|$)(.*)$/;
 /** `8:15`, `0815`, `8 pm`. */
 const CLOCK = /^(\d{1,2})(?:[:.h]?(\d{2}))?(?::(\d{2}))?\s*(am|pm)?\s*(z|[+-]\d{2}:?\d{2})?$/i;
 
@@ -23,7 +25,13 @@ function clockOf(typed: string): string | null {
 
 const EXAMPLE = "Write it such as 2026-03-02 08:15.";
 
-/** Reads a date, a date and time, or, on the day of `today` (wall-clock seconds of the batch date), a time alone. */
+const NO_TODAY = "the batch date, which stands for today, is not filled.";
+const YEAR_DIGITS = 4;
+
+/**
+ * Reads a date, a date and time, or, by `today` (wall-clock seconds of the batch date or of the row above), a time alone, which
+ * is on that day, and a day without its year, which is the nearest to it.
+ */
 export function instantsMeant(typed: string, today: number | null): InstantsMeant {
   const text = typed.trim();
   const alone = clockOf(text);
@@ -31,8 +39,7 @@ export function instantsMeant(typed: string, today: number | null): InstantsMean
   if (alone !== null && /^(?:19|20)\d\d$/.test(text))
     return { ok: false, says: `"${text}" could be a year. For the time write ${alone}.` };
   if (alone !== null) {
-    if (today === null)
-      return { ok: false, says: "Type the date too: the batch date, which stands for today, is not filled." };
+    if (today === null) return { ok: false, says: `Type the date too: ${NO_TODAY}` };
     return sound([`${formatInstant(today, null).slice(0, "2026-03-02".length)}T${alone}`], text);
   }
   const [, year, , month = "", day = "", behind] = DATE_FIRST.exec(text) ?? [];
@@ -43,9 +50,26 @@ export function instantsMeant(typed: string, today: number | null): InstantsMean
     return sound([spoken.written + (behind === "" ? "" : `T${clockOf(behind) ?? "none"}`)], text);
   }
   const [, first = "", sign, second = "", last, clock] = YEAR_LAST.exec(text) ?? [];
-  if (last === undefined) return { ok: false, says: `"${text}" is no date or time. ${EXAMPLE}` };
+  if (last === undefined) return withoutYear(text, today);
   return sound(
     datesOf(first, sign ?? "", second, last).map((date) => withClock(date, clock)),
+    text,
+  );
+}
+
+function withoutYear(text: string, today: number | null): InstantsMeant {
+  const [, first = "", sign = "", second = "", clock = ""] = NO_YEAR.exec(text) ?? [];
+  if (first === "") return { ok: false, says: `"${text}" is no date or time. ${EXAMPLE}` };
+  if (today === null) return { ok: false, says: `Type the year too: ${NO_TODAY}` };
+  const year = Number(formatInstant(today, null).slice(0, YEAR_DIGITS));
+  const farOf = (date: string): number => Math.abs((parseInstant(date)?.seconds ?? Number.POSITIVE_INFINITY) - today);
+  // The day first and the month first are two meanings; of each the year is taken that brings it nearest.
+  const [same = [], ...others] = [year, year - 1, year + 1].map((each) => datesOf(first, sign, second, String(each)));
+  const nearest = same.map((date, at) =>
+    others.map((dates) => dates[at] ?? date).reduce((best, each) => (farOf(each) < farOf(best) ? each : best), date),
+  );
+  return sound(
+    nearest.map((date) => withClock(date, clock === "" ? undefined : clock)),
     text,
   );
 }

@@ -54,8 +54,18 @@ type Choice = { readonly label: string; readonly reads: string; readonly formula
 type Refused = Extract<Understood, { readonly ok: false }>;
 const refused = (says: string): Refused => ({ ok: false, says });
 
-/** Understands what was typed in the field of a line, `mash.grain`, or in an entry of a table's measured column. Never throws. */
-export function understand(model: Model, lens: Lens, name: string, typed: string, column?: string): Understood {
+/**
+ * Understands what was typed in the field of a line, `mash.grain`, or in an entry of a table's measured column, in a row from 0
+ * (left out: a new one). Never throws.
+ */
+export function understand(
+  model: Model,
+  lens: Lens,
+  name: string,
+  typed: string,
+  column?: string,
+  row?: number,
+): Understood {
   const node = nodeNamed(model, column === undefined ? name : `${name}.${column}`);
   if (node === null) return refused(`There is no "${column ?? name}" here any more.`);
   const field = model.origins[node]?.is === "column" ? columnField(model, lens, node) : lineField(model, lens, node);
@@ -67,7 +77,7 @@ export function understand(model: Model, lens: Lens, name: string, typed: string
   const { kind } = field.type;
   if (kind.is === "text") return readTyped(model, field, typed.trim());
   if (kind.is === "truth") return truthMeant(field, typed.trim());
-  if (kind.is === "reading" && kind.family.endsWith("instant")) return instantMeant(model, field, typed);
+  if (kind.is === "reading" && kind.family.endsWith("instant")) return instantMeant(model, field, typed, row);
   return figureMeant(model, field, typed);
 }
 
@@ -198,8 +208,8 @@ function truthMeant(field: Field, typed: string): Understood {
     : { ok: true, formula: field.keep(truth, null), reads: truth, says: truth };
 }
 
-function instantMeant(model: Model, field: Field, typed: string): Understood {
-  const found = instantsMeant(typed, batchDate(model));
+function instantMeant(model: Model, field: Field, typed: string, row?: number): Understood {
+  const found = instantsMeant(typed, batchDate(model) ?? dateAbove(model, field, row));
   if (!found.ok) return found;
   const [only, ...others] = found.meant.map((literal) => ({
     label: literal.replace("T", " "),
@@ -219,8 +229,19 @@ function batchDate(model: Model): number | null {
   const node = model.names.node(BATCH_DATE);
   if (node === undefined || model.store.state(node) !== READY) return null;
   const value = model.store.value(node);
-  if (typeof value !== "number") return null;
-  const { kind } = model.typeOf(node);
+  return typeof value === "number" ? onTheWall(model, value, model.typeOf(node)) : null;
+}
+
+function onTheWall({ head }: Model, value: number, { kind }: Type): number {
   const zoned = kind.is === "reading" && kind.family === "zoned instant";
-  return zoned && model.head.zone !== null ? model.head.zone.toWall(value) : value;
+  return zoned && head.zone !== null ? head.zone.toWall(value) : value;
+}
+
+/** The last moment of a table's column above `row` (left out: of all rows), on the wall clock; null: there is none. */
+function dateAbove(model: Model, { node, type }: Field, row?: number): number | null {
+  const origin = model.origins[node];
+  const values = origin?.is === "column" ? origin.table.readable(origin.column) : null;
+  if (!(values instanceof Float64Array)) return null;
+  const value = values.subarray(0, row).findLast((each) => !Number.isNaN(each));
+  return value === undefined ? null : onTheWall(model, value, type);
 }

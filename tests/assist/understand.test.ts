@@ -279,3 +279,48 @@ describe("where a new line is to be made, a figure is taken as in a field", () =
     expect(told(typed)).toBe(expected);
   });
 });
+
+describe("a time or a day without its year in a log", () => {
+  const log = (date: string) =>
+    modelOf(`gylebook 1
+library 1
+batch_date = ${date}
+sheet cellar
+table log
+  column at : instant
+  rows
+    2026-12-28T08:10
+    -
+    2026-12-30T08:10
+  end
+`);
+  const told = (date: string, typed: string, row?: number): string => {
+    const answer = understand(log(date), "as-written", "cellar.log", typed, "at", row);
+    if ("ask" in answer) return ["ask", ...answer.choices.map(({ formula }) => formula)].join(" | ");
+    return answer.ok ? `${answer.formula} | ${answer.says}` : `no | ${answer.says}`;
+  };
+
+  test.for<[date: string, typed: string, row: number | undefined, told: string]>([
+    // The batch date stands for today; where it is not filled, the row above does.
+    ["? 2026-12-31", "15:00", 1, "2026-12-31T15:00 | 2026-12-31 15:00"],
+    ["? instant", "15:00", undefined, "2026-12-30T15:00 | 2026-12-30 15:00"],
+    ["? instant", "15.05", 2, "2026-12-28T15:05 | 2026-12-28 15:05"],
+    ["? instant", "1048", 1, "2026-12-28T10:48 | 2026-12-28 10:48"],
+    ["? instant", "1048", 0, "no | Type the date too: the batch date, which stands for today, is not filled."],
+    // The year is the one that brings the day nearest.
+    ["? instant", "22.11. 8:10", undefined, "2026-11-22T08:10 | 2026-11-22 08:10"],
+    ["? instant", "2.1. 8:10", undefined, "2027-01-02T08:10 | 2027-01-02 08:10"],
+    ["? 2026-01-05", "22.11.", undefined, "2025-11-22 | 2025-11-22"],
+    ["? instant", "3/4 0810", undefined, "ask | 2027-04-03T08:10 | 2027-03-04T08:10"],
+    ["? instant", "12/25 8:10", undefined, "2026-12-25T08:10 | 2026-12-25 08:10"],
+    ["? instant", "22.11. 8:10", 0, "no | Type the year too: the batch date, which stands for today, is not filled."],
+    [
+      "? instant",
+      "31.2. 8:10",
+      undefined,
+      'no | "31.2. 8:10" is no date or time that the calendar has. Write it such as 2026-03-02 08:15.',
+    ],
+  ])("batch date %s, %j in row %j: %s", ([date, typed, row, expected]) => {
+    expect(told(date, typed, row)).toBe(expected);
+  });
+});
