@@ -54,12 +54,12 @@ test("a month of the cellar log is read in twice with no row twice, and one undo
   const lines = readFileSync(CELLAR_LOG, "utf-8").trim().split("\n").length;
   // Three lines above the header, one of them blank, and the header.
   const month = lines - 4;
-  await choose(page, "FV 2, hourly", CELLAR_LOG);
+  await choose(page, "The tank, hourly", CELLAR_LOG);
   await expectSoon(() => counts(page)).toEqual([month, month, 0, 0, 0]);
   await readIn(page).click();
   await expectSoon(() => rowsOf(page, TANK)).toBe(month);
   const once = await text(page);
-  await choose(page, "FV 2, hourly", CELLAR_LOG);
+  await choose(page, "The tank, hourly", CELLAR_LOG);
   await expectSoon(() => counts(page)).toEqual([month, 0, 0, month, 0]);
   expect(await readIn(page).isDisabled()).toBe(true);
   await dialog(page).getByRole("button", { name: "Leave it" }).click();
@@ -71,7 +71,7 @@ test("a month of the cellar log is read in twice with no row twice, and one undo
 test("what was read in is kept on the device", async ({ device }) => {
   const { open } = await device();
   const page = await emptied(open);
-  await choose(page, "FV 2, hourly", CELLAR_LOG);
+  await choose(page, "The tank, hourly", CELLAR_LOG);
   await readIn(page).click();
   await expectSoon(() => rowsOf(page, TANK)).toBeGreaterThan(600);
   await expectSoon(() => page.locator("gyle-head .kept").textContent()).toContain("Kept on this device");
@@ -242,7 +242,7 @@ test("rows that are not read are listed with line and reason, and saved as a CSV
   const page = await emptied((await device()).open);
   const csv =
     "Time,Tank temp (°F),Set point (°F),Gravity (SG),Head pressure (psi)\n2026-03-02 13:00,65.2,65.0,1.0487,0.0\n2026-03-02 14:00,warm,65.0,1.0488,0.0\n";
-  await choose(page, "FV 2, hourly", { name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(csv) });
+  await choose(page, "The tank, hourly", { name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(csv) });
   await expectSoon(() => counts(page)).toEqual([2, 1, 0, 0, 1]);
   const [saved] = await Promise.all([
     page.waitForEvent("download"),
