@@ -1,5 +1,9 @@
 import { css } from "lit";
 
+/**
+ * What is not understood is told in the flow, so that it covers nothing that can be pressed; what is understood floats over the
+ * next line, which can be pressed through it.
+ */
 export const entryStyles = css`
   .wide {
     grid-column: figure-start / unit-end;
@@ -40,19 +44,15 @@ export const entryStyles = css`
     text-align: start;
     z-index: 1;
   }
-  /* In the flow: what is not understood covers nothing that can be pressed. */
   .echo {
     grid-column: 2 / -1;
     display: flex;
     flex-wrap: wrap;
-    align-items: center;
     gap: 0.25rem 0.5rem;
-    min-inline-size: 0;
     padding-block: 0.125rem 0.375rem;
     font-size: 0.9375rem;
     line-height: 1.35;
   }
-  /* What is understood lies over the next line, which can be pressed through it. */
   .echo.floats {
     grid-area: figure;
     position: absolute;
@@ -67,7 +67,6 @@ export const entryStyles = css`
     border-radius: var(--gyle-round);
     background: var(--gyle-sheet);
     box-shadow: var(--gyle-lift);
-    line-height: inherit;
     pointer-events: none;
   }
   .echo.wide {

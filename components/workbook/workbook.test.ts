@@ -49,7 +49,7 @@ test("says in words that a result changed its kind", async () => {
     }),
   );
   await drawn(book);
-  expect(inside(book, "gyle-slip").shadowRoot?.textContent).toContain("is now volume");
+  await expect.poll(() => inside(book, "gyle-slip").shadowRoot?.textContent ?? "").toContain("is now volume");
 });
 
 test("a text that is no book is refused in a sentence", async () => {

@@ -10,7 +10,6 @@ import { icons } from "../look/icons.ts";
 import { tokens } from "../look/tokens.ts";
 import "../path/path.ts";
 import "../sheet/sheet.ts";
-import "../slip/slip.ts";
 import type { SlipAct } from "../slip/slip.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { keyed } from "./keys.ts";
@@ -224,7 +223,7 @@ export class GyleWorkbook extends LitElement {
 
   /** Tells the reader something in a sentence, with a button for what can be done about it. */
   say(says: string, grave = false, act: SlipAct | null = null): void {
-    this.renderRoot.querySelector("gyle-slip")?.say(says, grave, act);
+    void import("../slip/slip.ts").then(() => this.renderRoot.querySelector("gyle-slip")?.say(says, grave, act));
   }
 
   readonly #select = (event: CustomEvent<GyleEvents["gyle-select"]>): void => {

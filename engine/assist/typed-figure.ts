@@ -272,10 +272,7 @@ function unitsMeant(typed: string, kind: Kind | null, head: HeadReading): UnitsM
   if (exact.code !== "unknown-unit" || exact.data.spelling !== typed)
     return { ok: false, says: wordFault(exact), other: null };
   // A slip of the fingers is not taken for a unit of another kind.
-  const near = exact.data.near.filter((spelling) => {
-    const unit = head.units.find(spelling);
-    return unit === null || unit.is === "ambiguous" || fits(shownUnitOf(unit));
-  });
+  const near = exact.data.near.filter((spelling) => unitsMeant(spelling, kind, head).ok);
   return { ok: false, says: wordFault({ ...exact, data: { spelling: typed, near } }), other: null };
 }
 

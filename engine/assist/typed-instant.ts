@@ -64,9 +64,10 @@ function withoutYear(text: string, today: number | null): InstantsMeant {
   const year = Number(formatInstant(today, null).slice(0, YEAR_DIGITS));
   const farOf = (date: string): number => Math.abs((parseInstant(date)?.seconds ?? Number.POSITIVE_INFINITY) - today);
   // The day first and the month first are two meanings; of each the year is taken that brings it nearest.
-  const [same = [], ...others] = [year, year - 1, year + 1].map((each) => datesOf(first, sign, second, String(each)));
-  const nearest = same.map((date, at) =>
-    others.map((dates) => dates[at] ?? date).reduce((best, each) => (farOf(each) < farOf(best) ? each : best), date),
+  const nearest = datesOf(first, sign, second, "").map((day) =>
+    [year, year - 1, year + 1]
+      .map((each) => each + day)
+      .reduce((best, date) => (farOf(date) < farOf(best) ? date : best)),
   );
   return sound(
     nearest.map((date) => withClock(date, clock === "" ? undefined : clock)),
