@@ -77,7 +77,9 @@ export class GyleApp extends LitElement {
     addEventListener("dragover", this.#over);
     addEventListener("drop", this.#dropped);
     // The browser's menu waits for nothing: what it prints is loaded before it is asked for, once the page has come to rest.
+    // So is what the page says: a screen reader tells only what changes in a place that is there.
     setTimeout(() => {
+      import("../slip/slip.ts").catch(() => undefined);
       import("../print/print.ts").then(
         ({ printFromMenu }) => printFromMenu(() => this.#book.printed(false)),
         // With no network before the first visit was kept, the menu prints the page as it stands.

@@ -223,7 +223,12 @@ export class GyleWorkbook extends LitElement {
 
   /** Tells the reader something in a sentence, with a button for what can be done about it. */
   say(says: string, grave = false, act: SlipAct | null = null): void {
-    void import("../slip/slip.ts").then(() => this.renderRoot.querySelector("gyle-slip")?.say(says, grave, act));
+    const slip = this.renderRoot.querySelector("gyle-slip");
+    void import("../slip/slip.ts").then(
+      () => slip?.say(says, grave, act),
+      // With no network for it, the plain sentence has to do.
+      () => slip?.append(says),
+    );
   }
 
   readonly #select = (event: CustomEvent<GyleEvents["gyle-select"]>): void => {
