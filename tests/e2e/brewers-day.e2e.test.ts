@@ -174,6 +174,7 @@ test("text in labels and notes that looks like a page is shown as text", async (
 });
 
 test("a binary file that is dropped is refused in a sentence, and the book stays", async ({ page }) => {
+  await page.getByRole("heading", { name: "Our plant" }).waitFor();
   const before = await text(page);
   await page.evaluate(() => {
     const data = new DataTransfer();
