@@ -35,6 +35,7 @@ export default defineConfig({
     // Laws try thousands of cases, and a busy machine is many times slower than an idle one: time is measured in tests/bench.
     testTimeout: 120_000,
     hookTimeout: 180_000,
+    expect: { poll: { timeout: 20_000 } },
     coverage: { include: ["engine/**/*.ts"], exclude: ["**/*.d.ts"], reporter: ["text"], reportOnFailure: true },
     projects: [
       {

@@ -1,7 +1,7 @@
 import { expect, test, vi } from "vitest";
 import { userEvent } from "vitest/browser";
 import { createSession } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { barriers, drawn, inside, mount, smallBook, soon } from "../../tests/support/mount.ts";
 import "./formula-editor.ts";
 
 /** One frame of a screen that is drawn sixty times a second, in milliseconds. */
@@ -43,7 +43,7 @@ test("meets no barrier, sound or faulty, with its list open", async () => {
   }
   const { editor } = await editorOn("");
   await userEvent.keyboard("gra");
-  await vi.waitFor(() => expect(listed(editor)).toContain("grain"));
+  await soon(() => expect(listed(editor)).toContain("grain"));
   expect(await barriers(editor)).toEqual([]);
 });
 
@@ -58,7 +58,7 @@ test("puts its list into the order of focus as soon as it is drawn", async () =>
   });
   eye.observe(inside(editor, ".field"), { childList: true, subtree: true });
   await userEvent.keyboard("gra");
-  await vi.waitFor(() => expect(listed(editor)).toContain("grain"));
+  await soon(() => expect(listed(editor)).toContain("grain"));
   eye.disconnect();
   expect(drawnAs.length).toBeGreaterThan(0);
   expect(new Set(drawnAs)).toEqual(new Set(["0"]));
@@ -132,12 +132,12 @@ test("Escape leaves, and nothing is kept", async () => {
 test("offers lines with label and kind; Tab takes the first, Enter keeps what is typed", async () => {
   const { editor, kept } = await editorOn("");
   await userEvent.keyboard("gra");
-  await vi.waitFor(() => expect(listed(editor)[0]).toBe("grain"));
+  await soon(() => expect(listed(editor)[0]).toBe("grain"));
   expect(inside(editor, ".cm-completionDetail").textContent).toBe("Malt in, mass");
   await userEvent.keyboard("{Tab}");
   expect(editor.text).toBe("grain");
   await userEvent.keyboard(" * gra");
-  await vi.waitFor(() => expect(listed(editor)[0]).toBe("grain"));
+  await soon(() => expect(listed(editor)[0]).toBe("grain"));
   await userEvent.keyboard("{Enter}");
   expect(kept).toHaveBeenCalledExactlyOnceWith("grain * gra");
 });
@@ -145,9 +145,9 @@ test("offers lines with label and kind; Tab takes the first, Enter keeps what is
 test("a function is put in with its parentheses, and its arguments are listed", async () => {
   const { editor } = await editorOn("");
   await userEvent.keyboard("strike_te");
-  await vi.waitFor(() => expect(listed(editor)[0]).toBe("strike_temperature"));
+  await soon(() => expect(listed(editor)[0]).toBe("strike_temperature"));
   await userEvent.keyboard("{Tab}");
-  await vi.waitFor(() => expect(listed(editor)[0]).toBe("rest:"));
+  await soon(() => expect(listed(editor)[0]).toBe("rest:"));
   expect(editor.text).toBe("strike_temperature()");
   await userEvent.keyboard("{Tab}66 °C)");
   expect(editor.text).toBe("strike_temperature(rest: 66 °C)");
@@ -156,7 +156,7 @@ test("a function is put in with its parentheses, and its arguments are listed", 
 test("the list does not hide what is told of the formula", async () => {
   const { editor } = await editorOn("");
   await userEvent.keyboard("gra");
-  await vi.waitFor(() => {
+  await soon(() => {
     const list = inside(editor, ".cm-tooltip-autocomplete").getBoundingClientRect();
     expect(list.top).toBeGreaterThanOrEqual(inside(editor, ".below").getBoundingClientRect().bottom);
   });
@@ -169,7 +169,7 @@ test("at the foot of the screen it comes into view whole, and its list hides not
   try {
     const { editor } = await editorOn("");
     await userEvent.keyboard("grain + 5 gal");
-    await vi.waitFor(() => {
+    await soon(() => {
       expect(below(editor)).toContain("gal");
       const list = inside(editor, ".cm-tooltip-autocomplete").getBoundingClientRect();
       const told = inside(editor, ".below").getBoundingClientRect();
@@ -185,7 +185,7 @@ test("at the foot of the screen it comes into view whole, and its list hides not
 test("an option that was chosen with the arrows is taken by Enter", async () => {
   const { editor, kept } = await editorOn("");
   await userEvent.keyboard("strike_w");
-  await vi.waitFor(() => expect(listed(editor)).toContain("strike_water"));
+  await soon(() => expect(listed(editor)).toContain("strike_water"));
   await userEvent.keyboard("{ArrowDown}{Enter}");
   expect(editor.text).toBe("strike_water");
   expect(kept).not.toHaveBeenCalled();
@@ -194,7 +194,7 @@ test("an option that was chosen with the arrows is taken by Enter", async () => 
 test("Escape puts the list away before it leaves", async () => {
   const { editor, left } = await editorOn("");
   await userEvent.keyboard("gra");
-  await vi.waitFor(() => expect(listed(editor)).toContain("grain"));
+  await soon(() => expect(listed(editor)).toContain("grain"));
   await userEvent.keyboard("{Escape}");
   expect(left).not.toHaveBeenCalled();
   await userEvent.keyboard("{Escape}");
@@ -270,7 +270,7 @@ test("a keystroke in a book of 2,000 lines is looked at and told well within a f
 
 test("a name in what an argument is for is set as it is typed", async () => {
   const { editor } = await editorOn("strike_temperature(rest: 66 °C, grain: 200 kg, water: ");
-  await vi.waitFor(() => expect(below(editor)).toContain("Strike water, measured at water_metered_at."));
+  await soon(() => expect(below(editor)).toContain("Strike water, measured at water_metered_at."));
   expect([...(editor.shadowRoot?.querySelectorAll(".argument code") ?? [])].map((each) => each.textContent)).toContain(
     "water_metered_at",
   );

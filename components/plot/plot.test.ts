@@ -1,6 +1,6 @@
-import { expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import { createSession, type PlotItem, type Session } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook } from "../../tests/support/mount.ts";
+import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook, soon } from "../../tests/support/mount.ts";
 import { stepped } from "./drawing.ts";
 import { type PlotData, plotData } from "./plot-data.ts";
 import { inOrder, nearest, thinned } from "./points.ts";
@@ -109,7 +109,7 @@ test("every line of the key is drawn in its colour", async () => {
   const plot = await open(smallBook());
   await import("./drawing.ts");
   await drawn(plot);
-  const canvas = await vi.waitFor(() => inside<HTMLCanvasElement>(plot, "canvas"));
+  const canvas = await soon(() => inside<HTMLCanvasElement>(plot, "canvas"));
   const context = canvas.getContext("2d");
   const colours = [...inside(plot, ".key").querySelectorAll("svg")].map((each) => getComputedStyle(each).color);
   const { data = new Uint8ClampedArray() } = context?.getImageData(0, 0, canvas.width, canvas.height) ?? {};
@@ -194,7 +194,7 @@ plot "Gravity"
   line readings.gravity
 `;
   const plot = await open(createSession(text));
-  const canvas = await vi.waitFor(() => inside<HTMLCanvasElement>(plot, "canvas"));
+  const canvas = await soon(() => inside<HTMLCanvasElement>(plot, "canvas"));
   const inked = (x: number): boolean =>
     (canvas.getContext("2d")?.getImageData(x, 0, 1, canvas.height).data ?? []).some((figure) => figure > 0);
   // Half of "12:00" in letters of 13 pixels is wider than 12 pixels: it would run over the edge.

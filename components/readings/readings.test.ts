@@ -1,6 +1,6 @@
 import { expect, test, vi } from "vitest";
 import type { Session } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { barriers, drawn, inside, mount, smallBook, soon } from "../../tests/support/mount.ts";
 import "./readings.ts";
 import type { GyleReadings } from "./readings.ts";
 
@@ -185,7 +185,7 @@ test("a file goes to the table that files like it were read into before, unless 
   const again = { session, table: "", sheet: "cellar", csv: null };
   const likeliest = await mount("gyle-readings", { ...again, likeliest: true });
   likeliest.take(EXPORT);
-  await vi.waitFor(() => expect(likeliest.table).toBe("cellar.readings"));
+  await soon(() => expect(likeliest.table).toBe("cellar.readings"));
   const asked = await mount("gyle-readings", again);
   asked.take(EXPORT);
   await looked(asked);

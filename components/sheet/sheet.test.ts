@@ -1,6 +1,6 @@
-import { expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import { createSession } from "../../engine/index.ts";
-import { appears, barriers, drawn, inside, mount, press, smallBook } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, press, smallBook, soon } from "../../tests/support/mount.ts";
 import "./sheet.ts";
 
 test("meets no barrier", async () => {
@@ -43,10 +43,10 @@ test("a long sheet draws its first lines at once, keeps room for the others, and
   expect(first).toEqual(all?.slice(0, first.length));
   const height = sheet.getBoundingClientRect().height;
   expect(height).toBeGreaterThan(500 * 44);
-  await vi.waitFor(() => expect(namesOn(sheet)).toEqual(all));
+  await soon(() => expect(namesOn(sheet)).toEqual(all));
   // The browser's own find sees what stands in the page, drawn or not yet scrolled to.
   const last = [...(sheet.shadowRoot?.querySelectorAll("gyle-result") ?? [])].at(-1);
-  await vi.waitFor(() => expect(last?.shadowRoot?.querySelector(".label")?.textContent).toBe("R499"));
+  await soon(() => expect(last?.shadowRoot?.querySelector(".label")?.textContent).toBe("R499"));
   expect(await barriers(sheet)).toEqual([]);
 });
 
@@ -82,7 +82,7 @@ test("what waits for a log leads to its button for a row, and what waits for a c
   const inTable = (): HTMLElement | null => (table.shadowRoot?.activeElement as HTMLElement | null) ?? null;
   expect(link("s.acid").textContent).toBe("Daily readings");
   link("s.acid").click();
-  await vi.waitFor(() => expect(inTable()?.className).toContain("add"));
+  await soon(() => expect(inTable()?.className).toContain("add"));
   session.dispatch({
     edit: "add-rows",
     table: "s.log",
@@ -92,14 +92,14 @@ test("what waits for a log leads to its button for a row, and what waits for a c
       ["2026-03-03", "11.4", ""],
     ],
   });
-  await vi.waitFor(() => expect(link("s.acid").textContent).toBe("pH"));
+  await soon(() => expect(link("s.acid").textContent).toBe("pH"));
   link("s.acid").click();
-  await vi.waitFor(() => expect([inTable()?.dataset.row, inTable()?.dataset.column]).toEqual(["0", "2"]));
+  await soon(() => expect([inTable()?.dataset.row, inTable()?.dataset.column]).toEqual(["0", "2"]));
   expect(link("s.low").parentElement?.textContent?.replace(/\s+/g, " ")).toBe(
     "waits for Daily readings: there is no entry to take",
   );
   link("s.low").click();
-  await vi.waitFor(() => expect(inTable()?.className).toContain("add"));
+  await soon(() => expect(inTable()?.className).toContain("add"));
 });
 
 test("shows and hides the formulas of the whole sheet", async () => {

@@ -1,5 +1,5 @@
-import { expect, test, vi } from "vitest";
-import { drawn, inside } from "../../tests/support/mount.ts";
+import { expect, test } from "vitest";
+import { drawn, inside, soon } from "../../tests/support/mount.ts";
 
 test("shows every component, none in an empty frame, and lets the reader begin at the top", async () => {
   document.body.innerHTML = "<main></main>";
@@ -12,9 +12,9 @@ test("shows every component, none in an empty frame, and lets the reader begin a
   const [faulty, good] = stands.filter(({ localName }) => localName === "gyle-plot");
   if (faulty === undefined || good === undefined) throw new Error("There are two plots.");
   expect(faulty.shadowRoot?.textContent).toContain("faulty");
-  await vi.waitFor(() => expect(inside(good, "canvas, svg")).toBeDefined());
+  await soon(() => expect(inside(good, "canvas, svg")).toBeDefined());
 
   const troubles = stands.filter(({ localName }) => localName === "gyle-trouble");
-  await vi.waitFor(() => expect(troubles[1]?.shadowRoot?.textContent).toMatch(/failed probe 1/), 10_000);
+  await soon(() => expect(troubles[1]?.shadowRoot?.textContent).toMatch(/failed probe 1/));
   expect(document.activeElement).toBe(document.body);
 });

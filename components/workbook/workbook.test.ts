@@ -1,6 +1,6 @@
-import { afterEach, expect, test, vi } from "vitest";
+import { afterEach, expect, test } from "vitest";
 import { page } from "vitest/browser";
-import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK, soon } from "../../tests/support/mount.ts";
 import "./workbook.ts";
 
 const { innerWidth, innerHeight } = window;
@@ -72,7 +72,7 @@ const atDesk = async (width: number): Promise<HTMLElementTagNameMap["gyle-workbo
 };
 const chosenAt = async (book: Element, at: number): Promise<HTMLElement> => {
   const sheet = inside(book, "gyle-sheet");
-  return vi.waitFor(() => {
+  return soon(() => {
     const line = sheet.shadowRoot?.querySelectorAll<HTMLElement>("gyle-result")[at];
     if (line === undefined) throw new Error("the line is not drawn yet");
     return line;

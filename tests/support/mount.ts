@@ -60,9 +60,12 @@ export const inside = <T extends HTMLElement = HTMLElement>(element: Element, se
   return found;
 };
 
+/** Looks until what is looked for holds, for as long as a busy machine may take; gives what was found. */
+export const soon = <T>(look: () => T | Promise<T>): Promise<T> => vi.waitFor(look, { timeout: 20_000, interval: 20 });
+
 /** The same, once it is there: menus and dialogs are loaded when they are first opened. */
 export const appears = async <T extends HTMLElement = HTMLElement>(element: Element, selector: string): Promise<T> => {
-  const found = await vi.waitFor(() => inside<T>(element, selector), { timeout: 3000, interval: 10 });
+  const found = await soon(() => inside<T>(element, selector));
   await drawn(found);
   return found;
 };
