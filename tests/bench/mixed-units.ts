@@ -212,5 +212,7 @@ export function conversions(): Workload {
       },
     ],
     limits: [{ of: "engine", over: "loop", most: 1.2 }],
+    time: 10,
+    rounds: 60,
   };
 }

@@ -25,6 +25,8 @@ export interface Workload {
   readonly repeat?: number;
   /** Time for each contender in each round, in milliseconds. */
   readonly time?: number;
+  /** How often the contenders take turns: often where fresh memory now comes fast and now slowly. */
+  readonly rounds?: number;
 }
 
 /** Milliseconds for doing the work once. */
@@ -68,10 +70,10 @@ function mustAgree({ title, contenders }: Workload): void {
 /** Compares the contenders' results, then times them. */
 export function race(workload: Workload): Map<string, Timing> {
   mustAgree(workload);
-  const { contenders, repeat = 1, time = USUAL_TIME } = workload;
+  const { contenders, repeat = 1, time = USUAL_TIME, rounds = ROUNDS } = workload;
   const samples = new Map<string, number[]>(contenders.map(({ name }) => [name, []]));
   let turn = 0;
-  for (let round = 0; round < ROUNDS; round += 1) {
+  for (let round = 0; round < rounds; round += 1) {
     const bench = new Bench({
       time,
       iterations: FEWEST_SAMPLES,
