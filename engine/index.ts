@@ -21,6 +21,7 @@ export type { GeneralFunction } from "./operations/operand.ts";
 export type { Coloured } from "./parser/colours.ts";
 export { bookTable, readingEdit, tableReadFrom } from "./readings/book.ts";
 export { type FirstRow, firstRows } from "./readings/first-rows.ts";
+export { inWords } from "./readings/in-words.ts";
 export type { Mapping } from "./readings/mapping.ts";
 export type { ChangedRow, Merge } from "./readings/merge.ts";
 export { type NewColumn, newTableText, proposeColumns, tableAlone } from "./readings/new-table.ts";

@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
-import { type CellResult, type Session, type Understood, wordTooFew } from "../../engine/index.ts";
-import { apply, labelOf, listed } from "../actions/apply.ts";
+import { type CellResult, inWords, type Session, type Understood } from "../../engine/index.ts";
+import { apply, listed } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
 import { type GyleEvents, tell } from "../events.ts";
@@ -8,9 +8,10 @@ import "../keypad/keypad.ts";
 import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
-import { faultyPlaces, sheetOf, troublesOf } from "../text/book.ts";
+import { faultyPlaces, sheetLabel, sheetOf, troublesOf } from "../text/book.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { readField, unitOfField } from "../text/formula-text.ts";
+import { waitsInWords } from "../text/standing.ts";
 import { brewingStyles } from "./brewing-styles.ts";
 import { entryInHand, type InHand, lineInHand, nowTyped, type Spot, spotAfter } from "./in-hand.ts";
 import { rowsOf } from "./rows.ts";
@@ -22,7 +23,6 @@ import {
   openStops,
   placeInWords,
   type Stop,
-  sheetLabel,
   sheetsOf,
   stopAt,
   stopsOf,
@@ -185,7 +185,7 @@ export class GyleBrewingView extends LitElement {
     const state = faulty ? "faulty" : open ? "waiting" : "ready";
     return html`<li><button class="line ${state === "waiting" ? "blank" : state}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
       <span class="mark">${stateShapes[state]}</span>
-      <span class="label">${table.label}</span><span class="value">${faulty ? html`<span class="bad">faulty</span> · ` : nothing}${table.rowCount === 1 ? "1 row" : `${table.rowCount} rows`}</span>
+      <span class="label">${table.label}</span><span class="value">${faulty ? html`<span class="bad">faulty</span> · ` : nothing}${inWords(table.rowCount, "row")}</span>
     </button></li>
     ${
       inHand
@@ -219,11 +219,7 @@ export class GyleBrewingView extends LitElement {
 
   #result(session: Session, cell: CellResult) {
     const says =
-      cell.state === "waiting"
-        ? `waits for ${cell.waitingFor.map((name) => labelOf(session, name)).join(", ")}${wordTooFew(cell.tooFew)}`
-        : cell.state === "ready"
-          ? cell.shown
-          : "faulty";
+      cell.state === "waiting" ? waitsInWords(session, cell) : cell.state === "ready" ? cell.shown : "faulty";
     return html`<h2>${cell.label}</h2><output class="shown ${cell.state}">${says}</output><p class="said" role="status">${this.said || "Worked out. Its formula is changed at the desk."}</p>`;
   }
 

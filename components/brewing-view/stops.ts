@@ -1,13 +1,7 @@
-import {
-  type CellResult,
-  type ColumnResult,
-  labelFromName,
-  type Session,
-  type TableResult,
-} from "../../engine/index.ts";
+import type { CellResult, ColumnResult, Session, TableResult } from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { itemsOfSheet } from "../actions/places.ts";
-import { faultyPlaces, problemsOf, sheetOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf, sheetLabel, sheetOf } from "../text/book.ts";
 
 /** What a brewer comes to on a sheet: a line, or a log, which is a table that takes times, a row at a time. */
 export type Stop =
@@ -72,12 +66,6 @@ export const hasReadings = (session: Session, sheet: string): boolean =>
 /** Places of a sheet at which something is faulty. */
 export const faultsOn = (session: Session, sheet: string): readonly string[] =>
   faultyPlaces(session).filter((name) => sheetOf(session, name) === sheet);
-
-/** What a sheet is called; an empty name: the front page. */
-export const sheetLabel = (session: Session, sheet: string): string => {
-  const found = session.workbook.sheets.find(({ name }) => name === sheet);
-  return sheet === "" ? "Front page" : (found?.label ?? labelFromName(sheet));
-};
 
 /** A place with its sheet, a column with its table too: "Mash and run-off: Run-off, In the kettle". */
 export const placeInWords = (session: Session, name: string): string => {

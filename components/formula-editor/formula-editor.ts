@@ -8,13 +8,13 @@ import {
   type Preview,
   type Session,
   wordCaution,
-  wordTooFew,
 } from "../../engine/index.ts";
 import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { named } from "../text/named.ts";
+import { waitsInWords } from "../text/standing.ts";
 import {
   createLookField,
   editingExtensions,
@@ -186,12 +186,8 @@ export class GyleFormulaEditor extends LitElement {
     ).argument;
     clearTimeout(this.#pause);
     this.#pause = setTimeout(() => {
-      this.said = this.preview === null ? "" : inWords(this.preview, (name) => this.#labelOf(name));
+      this.said = this.preview === null || this.session === null ? "" : inWords(this.session, this.preview);
     }, PAUSE);
-  }
-
-  #labelOf(name: string): string {
-    return this.session === null ? name : labelOf(this.session, name);
   }
 
   #keep(): void {
@@ -204,7 +200,7 @@ export class GyleFormulaEditor extends LitElement {
 
   protected override render() {
     return html`<div class="field" part="field"></div>
-      <div class="below" part="below" id="below">${this.#argument()}${this.preview === null ? nothing : this.#told(this.preview)}</div>
+      <div class="below" part="below" id="below">${this.#argument()}${this.preview === null || this.session === null ? nothing : this.#told(this.session, this.preview)}</div>
       <div class="buttons">
         <button class="edged" @click=${() => this.#keep()}>Keep<kbd>Enter</kbd></button>
         <button class="edged" @click=${() => this.#leave()}>Leave as it was<kbd>Esc</kbd></button>
@@ -224,7 +220,7 @@ export class GyleFormulaEditor extends LitElement {
     return html`<p class="argument"><code>${of.name}(${names})</code> ${named(argument === null ? of.says : `${argument.says} ${argument.takes}${usual}`)}</p>`;
   }
 
-  #told(preview: Preview): TemplateResult {
+  #told(session: Session, preview: Preview): TemplateResult {
     const [first] = mendsOf(preview);
     if (preview.faults.length > 0) {
       const more = preview.faults.length - TOLD_FAULTS;
@@ -235,21 +231,19 @@ export class GyleFormulaEditor extends LitElement {
     }
     const kind = html`<span class="kind">${preview.kindName}</span>`;
     if (preview.because !== null)
-      return html`<p class="faulty">faulty because of ${this.#labelOf(preview.because)}</p>`;
+      return html`<p class="faulty">faulty because of ${labelOf(session, preview.because)}</p>`;
     if (preview.state === "waiting")
-      return html`<p><span class="waiting">${waitingWords(preview, (name) => this.#labelOf(name))}</span> ${kind}</p>`;
+      return html`<p><span class="waiting">${waitingWords(session, preview)}</span> ${kind}</p>`;
     return html`<p class="gives">gives <b>${preview.shown}</b> ${kind}</p>
       ${preview.cautions.map((caution) => html`<p class="waiting">${wordCaution(caution)}</p>`)}`;
   }
 }
 
-const waitingWords = ({ waitingFor, tooFew }: Preview, label: (name: string) => string): string =>
-  waitingFor.length === 0
-    ? "a reading to be taken"
-    : `waits for ${waitingFor.map(label).join(", ")}${wordTooFew(tooFew)}`;
+const waitingWords = (session: Session, preview: Preview): string =>
+  preview.waitingFor.length === 0 ? "a reading to be taken" : waitsInWords(session, preview);
 
 /** The look at a formula in a sentence or two. */
-function inWords(preview: Preview, label: (name: string) => string): string {
+function inWords(session: Session, preview: Preview): string {
   if (preview.faults.length > 0) {
     const [mend] = mendsOf(preview);
     const mended = mend === undefined ? "" : ` ${MEND_KEY}: ${mend.label}.`;
@@ -257,8 +251,8 @@ function inWords(preview: Preview, label: (name: string) => string): string {
       .map(({ message }) => message)
       .join(" ")}${mended}`;
   }
-  if (preview.because !== null) return `Faulty because of ${label(preview.because)}.`;
-  if (preview.state === "waiting") return `${waitingWords(preview, label)}.`;
+  if (preview.because !== null) return `Faulty because of ${labelOf(session, preview.because)}.`;
+  if (preview.state === "waiting") return `${waitingWords(session, preview)}.`;
   return [`Gives ${preview.shown}.`, ...preview.cautions.map(wordCaution)].join(" ");
 }
 

@@ -1,11 +1,11 @@
 import { css, html, LitElement, nothing } from "lit";
-import { labelFromName, type Session } from "../../engine/index.ts";
+import type { Session } from "../../engine/index.ts";
 import { newSheet } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
 import { icons } from "../look/icons.ts";
-import { faultyPlaces, problemsOf, sheetOf } from "../text/book.ts";
+import { faultyPlaces, problemsOf, sheetLabel, sheetOf } from "../text/book.ts";
 import { whole } from "../text/whole.ts";
 
 interface Stop {
@@ -132,20 +132,15 @@ export class GylePath extends LitElement {
 
   #stops(session: Session): readonly Stop[] {
     const { blanks } = problemsOf(session);
-    const { sheets } = session.workbook;
     const count = (names: readonly string[], sheet: string): number =>
       names.filter((name) => sheetOf(session, name) === sheet).length;
     const faulty = faultyPlaces(session);
-    const stop = (name: string, label: string): Stop => ({
+    return ["", ...session.workbook.sheets.map(({ name }) => name)].map((name) => ({
       name,
-      label,
+      label: sheetLabel(session, name),
       blanks: count(blanks, name),
       faults: count(faulty, name),
-    });
-    return [
-      stop("", "Front page"),
-      ...sheets.map((sheet) => stop(sheet.name, sheet.label ?? labelFromName(sheet.name))),
-    ];
+    }));
   }
 
   protected override render() {

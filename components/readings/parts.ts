@@ -1,12 +1,12 @@
 import { html, nothing, type TemplateResult } from "lit";
-import type { NewColumn, Question, Settled } from "../../engine/index.ts";
+import { inWords, type NewColumn, type Question, type Settled } from "../../engine/index.ts";
 import type { Look } from "./messages.ts";
 
 /** A moment stands with a blank for its T, as in the tables. */
 export const shown = (entry: string): string => entry.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ");
 
 /** `1 row`, `12 rows`. */
-export const rowsInWords = (count: number): string => `${count.toLocaleString("en")} ${count === 1 ? "row" : "rows"}`;
+export const rowsInWords = (count: number): string => inWords(count, "row");
 
 type Answer = (about: string, value: string) => void;
 

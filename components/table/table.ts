@@ -1,7 +1,7 @@
 import { html, LitElement, nothing } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
-import type { ColumnResult, Session, TableItem, TableResult } from "../../engine/index.ts";
+import { type ColumnResult, inWords, type Session, type TableItem, type TableResult } from "../../engine/index.ts";
 import { columnMenu, tableMenu } from "../actions/menus.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { apart } from "../controllers/slices.ts";
@@ -150,7 +150,7 @@ export class GyleTable extends LitElement {
     return html`
       <header>
         <h3 id="label">${whole(table.label)}</h3>
-        <span class="count">${table.rowCount.toLocaleString("en")} ${table.rowCount === 1 ? "row" : "rows"}</span>
+        <span class="count">${inWords(table.rowCount, "row")}</span>
         <button class="edged add" @click=${() => this.#add(table.rowCount)}>${icons.add} Add a row</button>
         <button aria-label="What can be done with ${table.label}" aria-haspopup="menu" aria-expanded="false"
           @click=${(event: Event) =>

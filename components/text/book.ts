@@ -1,4 +1,4 @@
-import type { Problems, Session, Workbook } from "../../engine/index.ts";
+import { labelFromName, type Problems, type Session, type Workbook } from "../../engine/index.ts";
 
 /** The title of a book; "A book without a title" where the file gives none. */
 export const titleOf = (workbook: Workbook): string => {
@@ -55,3 +55,7 @@ export const sheetOf = ({ workbook: { sheets } }: Session, place: string): strin
   const first = place.split(".", 1)[0] ?? "";
   return place.includes(".") || sheets.some(({ name }) => name === first) ? first : "";
 };
+
+/** What a sheet is called; an empty name: the front page. */
+export const sheetLabel = ({ workbook: { sheets } }: Session, sheet: string): string =>
+  sheet === "" ? "Front page" : (sheets.find(({ name }) => name === sheet)?.label ?? labelFromName(sheet));

@@ -24,6 +24,10 @@ export const breakable = (unit: string): TemplateResult[] =>
 export const goLink = (from: EventTarget, session: Session, name: string, more = false): TemplateResult =>
   html`<button class="link" @click=${() => tell(from, "gyle-go", { name, more })}>${whole(labelOf(session, name))}</button>`;
 
+/** "waits for Rest measured, Tun", and why what is there of it does not do. */
+export const waitsInWords = (session: Session, { waitingFor, tooFew }: Awaited): string =>
+  `waits for ${waitingFor.map((name) => labelOf(session, name)).join(", ")}${wordTooFew(tooFew)}`;
+
 /**
  * "waits for Rest measured and 2 more", a link to the first of them, and why that does not do where it is begun. It is one piece of text that stays where it begins, so
  * that nothing beside it moves as one reading after another comes in.
