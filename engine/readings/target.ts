@@ -8,7 +8,7 @@ export interface TargetColumn {
   readonly kind: Kind;
   /** The unit that bare entries are in; null for text, truths and instants. */
   readonly unit: ShownUnit | null;
-  /** The texts that it may hold, whatever their case; null: any. */
+  /** The texts that it may hold, whatever their case; null: it holds every text. */
   readonly choices: readonly string[] | null;
 }
 

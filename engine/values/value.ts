@@ -11,6 +11,6 @@ export const isNumberColumn = (value: Value): value is NumberColumn => value ins
 export const isTextColumn = (value: Value): value is TextColumn => Array.isArray(value);
 export const isColumn = (value: Value): value is NumberColumn | TextColumn => typeof value === "object";
 
-/** Whether a column has any entry at all. */
+/** Whether a column has an entry, be it one. */
 export const hasEntry = (column: NumberColumn | TextColumn): boolean =>
   isNumberColumn(column) ? column.some((entry) => !isMissing(entry)) : column.some((entry) => entry !== null);
