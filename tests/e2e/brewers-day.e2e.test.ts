@@ -122,7 +122,7 @@ test("the book is saved as a file, and opens from it again", async ({ page }) =>
     page.waitForEvent("filechooser"),
     page.keyboard
       .press("ControlOrMeta+o")
-      .then(() => page.getByRole("button", { name: "Open", exact: true }).last().click()),
+      .then(() => page.getByRole("dialog").getByRole("button", { name: "Open", exact: true }).click()),
   ]);
   await chooser.setFiles(path);
   await expect.poll(() => page.locator("gyle-slip p").textContent()).toContain("is open");
