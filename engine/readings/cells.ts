@@ -4,7 +4,7 @@ import type { NumberColumn, TextColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
 import { ORDER_WORDS } from "./dates.ts";
 import { FigureCells } from "./figure-cells.ts";
-import { NumberBuffer, TextBuffer } from "./grow.ts";
+import { NumberBuffer } from "./grow.ts";
 import { InstantReader } from "./instants.ts";
 import type { ColumnMapping, Mapping } from "./mapping.ts";
 import { entryText } from "./rows-text.ts";
@@ -51,39 +51,50 @@ class InstantCells implements CellReader {
     return this.#isMissing ? Number.NaN : this.#reader.seconds;
   }
 
-  read(entries: readonly string[]): string | null {
+  read(entries: readonly string[], row: number): string | null {
     const date = entries[this.#date] ?? "";
     this.#isMissing = this.#empties?.has(date.trim().toLowerCase()) === true;
-    if (this.#isMissing) return null;
     const clock = this.#clock < 0 ? null : (entries[this.#clock] ?? "");
-    if (this.#reader.read(date, clock)) return null;
+    if (this.#isMissing || this.#reader.read(date, clock)) {
+      this.#buffer.put(row, this.value);
+      return null;
+    }
     const entry = clock === null ? date : `${date} ${clock}`;
     return entry.trim() === ""
       ? `There is no time under "${this.#header}".`
       : underHeader(entry, this.#header, `is no date and time (${this.#order}).`);
   }
 
-  text(): string {
+  get text(): string {
     return this.#isMissing ? "" : this.#reader.text();
   }
 
-  keep(): void {
-    this.#buffer.push(this.value);
-  }
-
-  finish(): NumberColumn {
-    return this.#buffer.finish();
+  finish(rows: number): NumberColumn {
+    return this.#buffer.finish(rows);
   }
 }
 
+/** What an entry of a text column comes to. */
+interface ReadText {
+  readonly value: string | null;
+  readonly text: string;
+  readonly problem: string | null;
+}
+
+const NO_TEXT: ReadText = { value: null, text: "", problem: null };
+
+/** Entries that are remembered: all tanks, products and verdicts, and no more than that of a column of remarks. */
+const MOST_KNOWN = 4096;
+
 class TextCells implements CellReader {
-  readonly #buffer = new TextBuffer();
+  readonly #known = new Map<string, ReadText>();
+  readonly #values: (string | null)[] = [];
   readonly #header: string;
   readonly #at: number;
   readonly #choices: readonly string[] | null;
   readonly #empties: readonly string[];
   readonly value = Number.NaN;
-  #entry = "";
+  #last = NO_TEXT;
 
   constructor(column: ColumnMapping, { choices }: TargetColumn, { empties }: Mapping, at: Positions) {
     this.#header = column.from[0] ?? "";
@@ -92,30 +103,36 @@ class TextCells implements CellReader {
     this.#empties = empties;
   }
 
-  read(entries: readonly string[]): string | null {
-    const entry = (entries[this.#at] ?? "").trim();
+  read(entries: readonly string[], row: number): string | null {
+    const entry = entries[this.#at] ?? "";
+    this.#last = this.#known.get(entry) ?? this.#readNew(entry);
+    this.#values[row] = this.#last.value;
+    return this.#last.problem;
+  }
+
+  #readNew(entry: string): ReadText {
     // A row of a workbook is one line: a break within an entry is a blank there.
-    this.#entry = entry.includes("\n") || entry.includes("\r") ? entry.replace(/\r\n|\r|\n/g, " ") : entry;
-    return this.#choices === null || entry === "" ? null : this.#choose(entry, this.#choices);
+    const read = this.#choose(entry.trim().replace(/\r\n|\r|\n/g, " "));
+    if (this.#known.size < MOST_KNOWN) this.#known.set(entry, read);
+    return read;
   }
 
-  #choose(entry: string, choices: readonly string[]): string | null {
-    if (choices.some((choice) => equalTexts(choice, entry))) return null;
-    this.#entry = "";
-    if (this.#empties.includes(entry.toLowerCase())) return null;
-    return underHeader(entry, this.#header, `is not one of ${either(choices.map((choice) => `"${choice}"`))}.`);
+  #choose(value: string): ReadText {
+    if (value === "") return NO_TEXT;
+    if (this.#choices === null || this.#choices.some((choice) => equalTexts(choice, value)))
+      return { value, text: entryText(value), problem: null };
+    if (this.#empties.includes(value.toLowerCase())) return NO_TEXT;
+    const choices = either(this.#choices.map((choice) => `"${choice}"`));
+    return { ...NO_TEXT, problem: underHeader(value, this.#header, `is not one of ${choices}.`) };
   }
 
-  text(): string {
-    return entryText(this.#entry);
+  get text(): string {
+    return this.#last.text;
   }
 
-  keep(): void {
-    this.#buffer.push(this.#entry);
-  }
-
-  finish(): TextColumn {
-    return this.#buffer.finish();
+  finish(rows: number): TextColumn {
+    this.#values.length = rows;
+    return this.#values;
   }
 }
 
@@ -132,25 +149,21 @@ class TruthCells implements CellReader {
     this.#empties = new Set(mapping.empties);
   }
 
-  read(entries: readonly string[]): string | null {
+  read(entries: readonly string[], row: number): string | null {
     const entry = (entries[this.#at] ?? "").trim();
-    this.value = Number.NaN;
-    if (entry === "" || this.#empties.has(entry.toLowerCase())) return null;
+    const isMissing = entry === "" || this.#empties.has(entry.toLowerCase());
     const truth = entry === "1" ? true : entry === "0" ? false : truthOf(entry);
-    if (truth === null) return underHeader(entry, this.#header, "is neither yes nor no.");
-    this.value = truth ? 1 : 0;
+    if (truth === null && !isMissing) return underHeader(entry, this.#header, "is neither yes nor no.");
+    this.value = isMissing ? Number.NaN : truth ? 1 : 0;
+    this.#buffer.put(row, this.value);
     return null;
   }
 
-  text(): string {
+  get text(): string {
     return Number.isNaN(this.value) ? "" : this.value === 1 ? "yes" : "no";
   }
 
-  keep(): void {
-    this.#buffer.push(this.value);
-  }
-
-  finish(): NumberColumn {
-    return this.#buffer.finish();
+  finish(rows: number): NumberColumn {
+    return this.#buffer.finish(rows);
   }
 }

@@ -19,14 +19,14 @@ export function existingRows(pages: readonly RowsPage[], target: Target, readUni
   for (const { text } of pages) {
     for (const { entries } of recordsOf(text, ",")) {
       const trimmed = entries.map((entry) => entry.trim());
-      rows.push(trimmed);
       for (const [index, reader] of readers.entries()) {
-        const readable = reader.read(trimmed, Number.NaN) === null;
+        const readable = reader.read(trimmed, rows.length, Number.NaN) === null;
         const entry = trimmed[index] ?? "";
         columns[index]?.push(
           target.columns[index]?.kind.is === "text" ? entry || null : readable ? reader.value : Number.NaN,
         );
       }
+      rows.push(trimmed);
     }
   }
   return {

@@ -2,7 +2,7 @@ import { toCoherent } from "../units/convert.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import type { NumberColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
-import { type Marks, plainFigure, readFigure, shiftPoint } from "./figures.ts";
+import { type Marks, plainFigure, readFigure, readPlain, shiftPoint } from "./figures.ts";
 import { NumberBuffer } from "./grow.ts";
 import { entryUnit } from "./headers.ts";
 import type { ColumnMapping, Mapping } from "./mapping.ts";
@@ -27,9 +27,9 @@ export class FigureCells implements CellReader {
   readonly #own: string;
   readonly #isPlain: boolean;
   #unit: ShownUnit | null;
-  #entry = "";
-  /** The entry in a workbook's words where it is not figure and unit. */
-  #written: string | null = null;
+  /** What stands behind a bare figure in the workbook: a blank and its unit, nothing where that is the column's own. */
+  #behind: string;
+  text = "";
   value = Number.NaN;
 
   constructor(column: ColumnMapping, target: TargetColumn, mapping: Mapping, at: Positions, readUnit: ReadUnit) {
@@ -43,35 +43,41 @@ export class FigureCells implements CellReader {
     this.#readUnit = readUnit;
     this.#own = unitText(target.unit);
     this.#unit = column.unit === null ? target.unit : readUnit(column.unit);
+    this.#behind = this.#withUnit("", this.#unit);
     this.#isPlain = column.implied === 0 && column.offset === 0 && this.#unitAt < 0 && column.switches.length === 0;
   }
 
   /** From here on bare figures are in this unit: a header that stood again in the file says so. */
   changeUnit(unit: ShownUnit): void {
     this.#unit = unit;
+    this.#behind = this.#withUnit("", unit);
   }
 
   get header(): string {
     return this.#header;
   }
 
-  read(entries: readonly string[], instant: number): string | null {
+  read(entries: readonly string[], row: number, instant: number): string | null {
     const entry = entries[this.#at] ?? "";
-    this.#entry = entry;
-    this.#written = null;
-    const figure = readFigure(entry, this.#marks);
-    if (this.#isPlain && !Number.isNaN(figure)) {
-      this.value = this.#unit === null ? figure : toCoherent(figure, this.#unit);
-      return Number.isFinite(this.value)
-        ? null
-        : underHeader(entry, this.#header, `is no reading in ${unitText(this.#unit)}.`);
+    const plain = this.#marks.decimal === "." ? readPlain(entry) : Number.NaN;
+    const isPlain = !Number.isNaN(plain);
+    const figure = isPlain ? plain : readFigure(entry, this.#marks);
+    if (!this.#isPlain || Number.isNaN(figure)) {
+      const problem = this.#readSlowly(entries, entry.trim(), figure, instant);
+      this.#buffer.put(row, this.value);
+      return problem;
     }
-    return this.#readSlowly(entries, entry.trim(), figure, instant);
+    this.text = (isPlain ? entry : plainFigure(entry, this.#marks)) + this.#behind;
+    this.value = this.#unit === null ? figure : toCoherent(figure, this.#unit);
+    this.#buffer.put(row, this.value);
+    return Number.isFinite(this.value)
+      ? null
+      : underHeader(entry, this.#header, `is no reading in ${unitText(this.#unit)}.`);
   }
 
   #readSlowly(entries: readonly string[], entry: string, bare: number, instant: number): string | null {
     this.value = Number.NaN;
-    this.#written = "";
+    this.text = "";
     if (entry === "" || this.#empties.has(entry.toLowerCase())) return null;
     if (Number.isNaN(bare)) return this.#readWithUnits(entry);
     const unit = this.#unitHere(entries, instant);
@@ -82,7 +88,7 @@ export class FigureCells implements CellReader {
     if (offset !== 0) plain = addDecimal(plain, offset);
     const figure = Number(plain);
     this.value = unit === null ? figure : toCoherent(figure, unit);
-    this.#written = this.#withUnit(plain, unit);
+    this.text = this.#withUnit(plain, unit);
     return Number.isFinite(this.value) ? null : underHeader(entry, this.#header, "is no reading.");
   }
 
@@ -121,7 +127,7 @@ export class FigureCells implements CellReader {
     }
     if (parts === 0 || end < entry.length) return underHeader(entry, this.#header, "is no figure.");
     this.value = sum;
-    this.#written = written.join(" ");
+    this.text = written.join(" ");
     return null;
   }
 
@@ -130,33 +136,9 @@ export class FigureCells implements CellReader {
     return spelling === "" || (spelling === this.#own && !always) ? plain : `${plain} ${spelling}`;
   }
 
-  text(): string {
-    if (this.#written !== null) return this.#written;
-    const plain =
-      this.#marks.decimal === "." && isPlain(this.#entry) ? this.#entry : plainFigure(this.#entry, this.#marks);
-    return this.#unit === this.#target.unit ? plain : this.#withUnit(plain, this.#unit);
+  finish(rows: number): NumberColumn {
+    return this.#buffer.finish(rows);
   }
-
-  keep(): void {
-    this.#buffer.push(this.value);
-  }
-
-  finish(): NumberColumn {
-    return this.#buffer.finish();
-  }
-}
-
-/** Whether a figure stands as a workbook writes it: digits, perhaps a minus before and a point between them. */
-function isPlain(entry: string): boolean {
-  let before = 0;
-  if (entry.charCodeAt(0) === 48 && entry.charCodeAt(1) !== 46 && entry.length > 1) return false;
-  for (let at = 0; at < entry.length; at += 1) {
-    const code = entry.charCodeAt(at);
-    const isDigit = code >= 48 && code <= 57;
-    if (!isDigit && !(code === 45 && at === 0) && !(code === 46 && before >= 48)) return false;
-    before = isDigit ? code : 0;
-  }
-  return before > 0;
 }
 
 /** Adds two decimals as text, with as many decimals as the longer of the two: 1.048 and 0.002 is 1.050. */

@@ -68,6 +68,27 @@ export function readFigure(text: string, marks: Marks): number {
   return negative ? -value : value;
 }
 
+/**
+ * The figure of a text that stands as a workbook writes it: digits, perhaps a minus before and a point between them, no
+ * needless zero; NaN for every other text. Most entries are so, and one pass tells.
+ */
+export function readPlain(text: string): number {
+  const first = text.charCodeAt(0) === 45 ? 1 : 0;
+  const last = text.length - 1;
+  let mantissa = 0;
+  let point = -1;
+  for (let at = first; at <= last; at += 1) {
+    const digit = text.charCodeAt(at) - 48;
+    if (digit >= 0 && digit <= 9) mantissa = mantissa * 10 + digit;
+    else if (digit === -2 && point < 0 && at > first) point = at;
+    else return Number.NaN;
+  }
+  const hasNeedlessZero = last > first && text.charCodeAt(first) === 48 && point !== first + 1;
+  if (last < first || point === last || hasNeedlessZero || mantissa >= LARGEST_EXACT) return Number.NaN;
+  const value = point < 0 ? mantissa : mantissa / (EXACT_TENS[last - point] ?? Number.NaN);
+  return first === 1 ? -value : value;
+}
+
 function readExponent(text: string, from: number, end: number): number {
   const sign = text.charCodeAt(from);
   let at = sign === 43 || sign === 45 ? from + 1 : from;

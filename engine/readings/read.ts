@@ -3,6 +3,7 @@ import type { CellReader } from "./cell.ts";
 import { cellReader } from "./cells.ts";
 import { fits, isBlankRow, isHeaderAgain, isTotalsRow } from "./detect.ts";
 import { FigureCells } from "./figure-cells.ts";
+import { NumberBuffer } from "./grow.ts";
 import { distinctHeaders, type Header, readHeader } from "./headers.ts";
 import { headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
 import { RecordReader } from "./records.ts";
@@ -79,16 +80,20 @@ class RowReader {
   readonly #target: Target;
   readonly #readUnit: ReadUnit;
   readonly #rejects: Reject[] = [];
-  readonly #lines: number[] = [];
+  readonly #lines = new NumberBuffer();
   readonly #pages = new PageBuffer();
   readonly #notes: string[] = [];
   readonly #before: { entries: readonly string[]; line: number; problem: string | null }[] = [];
   #headers: readonly Header[] | null = null;
-  #cells: (CellReader | null)[] = [];
+  /** By the table's columns; null for one that nothing goes into. */
+  #cells: readonly (CellReader | null)[] = [];
+  /** The table's first instant; what other columns read may depend on it. */
   #instant: CellReader | null = null;
+  #others: readonly CellReader[] = [];
   #keep: { at: number; texts: ReadonlySet<string> }[] = [];
   #texts: string[] = [];
   #unitsAwaited = false;
+  #rows = 0;
   #preamble = 0;
   #blank = 0;
   #headerLines = 0;
@@ -102,7 +107,7 @@ class RowReader {
   }
 
   get count(): number {
-    return this.#lines.length;
+    return this.#rows;
   }
 
   noteUndecoded(): void {
@@ -169,22 +174,20 @@ class RowReader {
     const texts = this.#texts;
     for (let at = 0; at < this.#cells.length; at += 1) {
       const cell = this.#cells[at];
-      if (!cell) continue;
-      cell.keep();
-      texts[at] = cell.text();
+      if (cell) texts[at] = cell.text;
     }
-    this.#lines.push(line);
     this.#pages.push(rowText(texts));
+    this.#lines.put(this.#rows, line);
+    this.#rows += 1;
   }
 
   /** Reads every cell of a row, its instant first; the first sentence that says why one cannot be read. */
   #readCells(entries: readonly string[]): string | null {
-    let problem = this.#instant?.read(entries, Number.NaN) ?? null;
+    let problem = this.#instant?.read(entries, this.#rows, Number.NaN) ?? null;
     if (problem !== null) return problem;
     const instant = this.#instant?.value ?? Number.NaN;
-    for (const cell of this.#cells) {
-      if (cell === null || cell === this.#instant) continue;
-      problem = cell.read(entries, instant);
+    for (const cell of this.#others) {
+      problem = cell.read(entries, this.#rows, instant);
       if (problem !== null) return problem;
     }
     return null;
@@ -222,6 +225,7 @@ class RowReader {
     this.#instant =
       this.#cells.find((cell, index) => cell && isInstant(this.#target.columns[index]?.kind ?? { is: "unknown" })) ??
       null;
+    this.#others = this.#cells.filter((cell) => cell !== null && cell !== this.#instant) as CellReader[];
     this.#keep = this.#mapping.keep.map(({ header, texts }) => ({ at: at.get(header) ?? -1, texts: new Set(texts) }));
   }
 
@@ -260,9 +264,9 @@ class RowReader {
       };
     }
     return {
-      columns: this.#cells.map((cell) => cell?.finish() ?? null),
-      rows: this.#lines.length,
-      lines: Float64Array.from(this.#lines),
+      columns: this.#cells.map((cell) => cell?.finish(this.#rows) ?? null),
+      rows: this.#rows,
+      lines: this.#lines.finish(this.#rows),
       pages: this.#pages.finish(),
       rejects: this.#rejects,
       leftOut: {

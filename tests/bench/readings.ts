@@ -17,7 +17,11 @@ import { printTimings } from "./table.ts";
 
 const ROWS = 100_000;
 const MANY_ROWS = 1_000_000;
-/** Contenders take turns, so that what else the machine does falls on all of them; the first turns warm the code up. */
+/**
+ * Contenders take turns, so that what else the machine does, clearing memory away included, falls on all of them; the first
+ * turns warm the code up. To clear memory by force between turns would throw machine code away: V8 drops what was compiled
+ * for a class once no object of it is left, and the readers would be compiled again in every turn.
+ */
 const TURNS = 15;
 const WARM_UP = 3;
 const MOST_OVER_PAPA = 2;
@@ -62,8 +66,9 @@ async function timed(samples: number[], work: () => unknown): Promise<void> {
   samples.push(performance.now() - start);
 }
 
-/** Bytes in use once all that can be cleared away is. */
+/** Bytes in use once all that can be cleared away is: what one clearing finalizes, the next one frees. */
 function inUse(): number {
+  globalThis.gc?.();
   globalThis.gc?.();
   const { heapUsed, arrayBuffers } = process.memoryUsage();
   return heapUsed + arrayBuffers;
@@ -74,11 +79,8 @@ const mapping = mappingOf(await detect(sourceOf(csv), knowsUnit));
 const [papa, typed, looked]: [number[], number[], number[]] = [[], [], []];
 for (const turn of counted(TURNS + WARM_UP)) {
   if (turn === WARM_UP) for (const samples of [papa, typed, looked]) samples.length = 0;
-  globalThis.gc?.();
   await timed(papa, () => Papa.parse(csv));
-  globalThis.gc?.();
   await timed(typed, () => readAll(sourceOf(csv), mapping, ROWS));
-  globalThis.gc?.();
   await timed(looked, () => detect(sourceOf(csv), knowsUnit));
 }
 const timings = new Map([

@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Marks, PLAIN_MARKS, plainFigure, readFigure, shiftPoint } from "../../engine/readings/figures.ts";
+import {
+  type Marks,
+  PLAIN_MARKS,
+  plainFigure,
+  readFigure,
+  readPlain,
+  shiftPoint,
+} from "../../engine/readings/figures.ts";
 
 const CONTINENTAL: Marks = { decimal: ",", thousands: "." };
 const GROUPED: Marks = { decimal: ".", thousands: "," };
@@ -59,6 +66,43 @@ describe("a figure", () => {
       }),
       { seed: 5, numRuns: 2000 },
     );
+  });
+
+  test("that stands as a workbook writes it is read in one pass, as the same float64; every other is left to the whole reader", () => {
+    const written = fc.stringMatching(/^-?(0|[1-9]\d{0,17})(\.\d{1,18})?$/);
+    const other = fc.stringMatching(/^[ +-]?0{0,2}\d{0,4}[.,]?\d{0,4}(e\d)? ?$/);
+    fc.assert(
+      fc.property(fc.oneof(written, other), (text) => {
+        const plain = readPlain(text);
+        if (Number.isNaN(plain)) return;
+        expect(plain).toBe(Number(text));
+        expect(plain).toBe(readFigure(text, PLAIN_MARKS));
+        expect(plainFigure(text, PLAIN_MARKS)).toBe(text);
+      }),
+    );
+    fc.assert(
+      fc.property(fc.stringMatching(/^-?(0|[1-9]\d{0,11})(\.\d{1,3})?$/), (text) => {
+        expect(readPlain(text)).toBe(Number(text));
+      }),
+    );
+    for (const text of [
+      "",
+      "-",
+      ".",
+      "1.",
+      ".5",
+      "007",
+      "-00.5",
+      "+1",
+      " 1",
+      "1 ",
+      "1e3",
+      "1,5",
+      "1.2.3",
+      "--1",
+      "\u22121",
+    ])
+      expect(readPlain(text), text).toBeNaN();
   });
 
   test("is kept as text that reads back as itself", () => {
