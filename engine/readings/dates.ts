@@ -27,6 +27,8 @@ export class DateParts {
   thirdDigits = 0;
   /** Which group is a month's name: 1 or 2; 0 for none. */
   namedMonth = 0;
+  /** Days from Sunday of the weekday that is written before the date; -1 where none is. */
+  weekday = -1;
   hasDate = false;
   hasTime = false;
   /** Seconds from midnight. */
@@ -43,6 +45,13 @@ const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "
 const OTHER_MONTHS: Readonly<Record<string, number>> = {
   ...{ mär: 3, mae: 3, mai: 5, okt: 10, dez: 12, fév: 2, mrt: 3, mei: 5, avr: 4, aoû: 8, déc: 12 },
   ...{ ene: 1, abr: 4, ago: 8, dic: 12, jui: 0 },
+};
+
+const WEEKDAYS = ["sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"];
+/** Weekdays in German, whole and in two letters. */
+const OTHER_WEEKDAYS: Readonly<Record<string, number>> = {
+  ...{ so: 0, mo: 1, di: 2, mi: 3, do: 4, fr: 5, sa: 6 },
+  ...{ sonntag: 0, montag: 1, dienstag: 2, mittwoch: 3, donnerstag: 4, freitag: 5, samstag: 6, sonnabend: 6 },
 };
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
@@ -105,9 +114,11 @@ export class DateReader {
     parts.seconds = 0;
     parts.halfDay = false;
     parts.namedMonth = 0;
+    parts.weekday = -1;
     parts.offset = Number.NaN;
     if (this.#isoAtFixedPlaces(text)) return true;
     cursor.skipBlanks();
+    this.#weekday();
     if (this.#date()) {
       if (cursor.code() === 84 || cursor.code() === 116) cursor.at += 1;
       else if (cursor.code() === 44) {
@@ -149,6 +160,22 @@ export class DateReader {
     return true;
   }
 
+  /** `Mon`, `Monday,` or `Mo.` before a date. */
+  #weekday(): void {
+    const cursor = this.#cursor;
+    if (!isLetter(cursor.code())) return;
+    const from = cursor.at;
+    const word = cursor.word();
+    const english = word.length < 3 ? -1 : WEEKDAYS.findIndex((weekday) => weekday.startsWith(word));
+    this.parts.weekday = english >= 0 || !Object.hasOwn(OTHER_WEEKDAYS, word) ? english : (OTHER_WEEKDAYS[word] ?? -1);
+    if (this.parts.weekday < 0) {
+      cursor.at = from;
+      return;
+    }
+    while (cursor.code() === 46 || cursor.code() === 44) cursor.at += 1;
+    cursor.skipBlanks();
+  }
+
   #date(): boolean {
     const cursor = this.#cursor;
     const parts = this.parts;
@@ -162,6 +189,7 @@ export class DateReader {
       parts.first = cursor.digits(4);
       parts.firstDigits = cursor.length;
       if (cursor.length === 0) return this.#back(from);
+      if (cursor.length === 4 && isDigit(cursor.code())) return this.#compactDate() || this.#back(from);
     }
     const mark = cursor.code();
     if (mark !== 45 && mark !== 47 && mark !== 46 && mark !== 32) return this.#back(from);
@@ -188,6 +216,19 @@ export class DateReader {
       return this.#back(from);
     parts.hasDate = true;
     return true;
+  }
+
+  /** The month and day of `20260302`, the basic format of ISO 8601, in this century. */
+  #compactDate(): boolean {
+    const cursor = this.#cursor;
+    const parts = this.parts;
+    parts.second = cursor.digits(2);
+    const isMonth = cursor.length === 2;
+    parts.third = cursor.digits(2);
+    parts.thirdDigits = cursor.length;
+    const isDay = parts.thirdDigits === 2 && !Number.isNaN(daysFromDate(parts.first, parts.second, parts.third));
+    parts.hasDate = isMonth && isDay && Math.floor(parts.first / 100) * 100 === CENTURY;
+    return parts.hasDate;
   }
 
   #back(from: number): false {
@@ -229,6 +270,12 @@ export class DateReader {
           seconds += fraction / 10 ** length;
         }
       }
+    } else if (parts.hasDate && isDigit(colon)) {
+      // `0815` and `081500` behind a date.
+      const minute = cursor.digits(2);
+      const second = isDigit(cursor.code()) ? cursor.digits(2) : 0;
+      if (cursor.length !== 2 || minute > 59 || second > 59) return false;
+      seconds = minute * 60 + second;
     } else if (!this.#halfDayAhead()) return false;
     const shown = this.#halfDay(hour);
     if (Number.isNaN(shown) || shown > 24 || (shown === 24 && seconds > 0)) return false;
@@ -290,8 +337,16 @@ const CENTURY = 2000;
 const yearOf = (figure: number, digits: number): number =>
   digits === 4 ? figure : digits <= 2 ? CENTURY + figure : Number.NaN;
 
-/** Days from 1970-01-01 of the date in `parts` when its groups stand in `order`; NaN when that is no date. */
+/** Days from 1970-01-01 of the date in `parts` when its groups stand in `order`; NaN when that is no date, or one of another weekday. */
 export function daysIn(parts: DateParts, order: DateOrder): number {
+  const days = daysByGroups(parts, order);
+  return parts.weekday < 0 || (((days + THURSDAY) % 7) + 7) % 7 === parts.weekday ? days : Number.NaN;
+}
+
+/** 1970-01-01 was a Thursday. */
+const THURSDAY = 4;
+
+function daysByGroups(parts: DateParts, order: DateOrder): number {
   const { first, second, third } = parts;
   if (parts.namedMonth === 1)
     return order === "iso" ? Number.NaN : daysFromDate(yearOf(third, parts.thirdDigits), first, second);

@@ -94,6 +94,9 @@ export class MarkEvidence {
 export const isBare = ({ times, figures, words, truths }: ColumnSurvey): boolean =>
   times.count + figures.count + words.count + truths.count === 0;
 
+/** In a column of times `08.15` is a clock time, and `20260302` a date, with `081500` perhaps right behind it. */
+const TIME_LIKE_FIGURE = /^(?:\d{1,2}\.\d{2}|\d{8}(?:\d{4}(?:\d{2})?)?)$/;
+
 const MARKS: readonly Marks[] = [
   { decimal: ".", thousands: "," },
   { decimal: ",", thousands: "." },
@@ -210,8 +213,7 @@ export class ColumnSurvey {
       this.low[side] = Math.min(this.low[side] ?? value, value);
       this.high[side] = Math.max(this.high[side] ?? value, value);
     }
-    // `08.15` and `20.10` in a column of times are clock times, not figures.
-    if (!isFigure || (isTime && /^\d{1,2}\.\d{2}$/.test(entry) && this.#dates.scan(entry))) return false;
+    if (!isFigure || (isTime && TIME_LIKE_FIGURE.test(entry) && this.#dates.scan(entry))) return false;
     this.figures.add(line, entry);
     evidence.note(entry, line);
     if (/^[+-]?0\d/.test(entry)) this.leadingZeros += 1;

@@ -28,6 +28,19 @@ describe("a date", () => {
     ["2. März 2026", "day-first", "2026-03-02T00:00"],
     ["2026-03-02T24:00", "iso", "2026-03-03T00:00"],
     ["29/02/2024", "day-first", "2024-02-29T00:00"],
+    // The basic format of ISO 8601:2019, 5.2.2 and 5.3.
+    ["20260302", "iso", "2026-03-02T00:00"],
+    ["20260302T081530", "iso", "2026-03-02T08:15:30"],
+    ["20260302T0815Z", "iso", "2026-03-02T08:15"],
+    ["20260302 08:15", "iso", "2026-03-02T08:15"],
+    ["20260302081530", "iso", "2026-03-02T08:15:30"],
+    ["2026-03-02 0815", "iso", "2026-03-02T08:15"],
+    ["Mon 02/03/2026 08:15", "day-first", "2026-03-02T08:15"],
+    ["Monday, March 2, 2026 8:15 AM", "month-first", "2026-03-02T08:15"],
+    ["Mo., 02.03.2026", "day-first", "2026-03-02T00:00"],
+    ["Sonntag 1. März 2026", "day-first", "2026-03-01T00:00"],
+    ["Thu 1 Jan 1970", "day-first", "1970-01-01T00:00"],
+    ["Wed 31 Dec 1969", "day-first", "1969-12-31T00:00"],
   ] as [string, DateOrder, string][])("%s, %s, is %s", (text, order, iso) => {
     expect(read(text, order)).toBe(iso);
   });
@@ -42,6 +55,16 @@ describe("a date", () => {
     ["12.1", "day-first"],
     ["FV1", "iso"],
     ["2026-03-02T08:15 and more", "iso"],
+    ["20261302", "iso"],
+    ["02032026", "iso"],
+    ["2026030", "iso"],
+    ["202603021", "iso"],
+    ["20260302 081", "iso"],
+    ["20260302 0861", "iso"],
+    ["Tue 02/03/2026", "day-first"],
+    ["Mon 02/03/2026", "month-first"],
+    ["Mon", "iso"],
+    ["Moon 2 Mar 2026", "day-first"],
     ["", "iso"],
   ] as [string, DateOrder][])("%j is none, %s", (text, order) => {
     expect(read(text, order)).toBeNull();

@@ -109,36 +109,6 @@ describe("a question", () => {
     expect([read.rows, read.rejects.map(({ line }) => line)]).toEqual([2, [3]]);
   });
 
-  test("is asked about dates of which some are day-first and others month-first", async () => {
-    const [one] = await asked("Taken,Gravity (°P)\n13/04/2026,12\n04/14/2026,11\n");
-    expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual([
-      "date-order:Taken",
-      ["day-first", "month-first"],
-    ]);
-  });
-
-  test("is asked about a clock that never passes one o'clock", async () => {
-    const rows = ["11:30", "12:00", "12:30", "1:00", "1:30"].map((time, at) => `2026-03-02 ${time},${12 - at}`);
-    expect(names(await asked(`Taken,Gravity (°P)\n${rows.join("\n")}\n`))).toEqual(["clock:Taken"]);
-  });
-
-  test("is asked about rows with and without a zone, and about two columns of times", async () => {
-    const mixed = "Taken,Gravity (°P)\n2026-03-02T08:00Z,12\n2026-03-02T09:00,11.5\n";
-    expect(names(await asked(mixed))).toEqual(["zone", "brewery-clock"]);
-    const zoned = target("taken: instant, gravity: °P", "Europe/Vienna");
-    const read = await readProposed(mixed, zoned, { zone: "Europe/Vienna" });
-    expect(linesOf(read.pages)).toEqual(["2026-03-02T09:00,12", "2026-03-02T09:00,11.5"]);
-    const two = "Local time,UTC time,Gravity (°P)\n2026-03-02 09:00,2026-03-02 08:00,12\n";
-    expect(names(await asked(two))).toEqual(["time"]);
-  });
-
-  test("stays open when its answer is no zone", async () => {
-    const csv = "Taken,Gravity (°P)\n2026-03-02T08:00Z,12\n";
-    const { proposed } = await look(csv, CELLAR, { "brewery-clock": "Vienna" });
-    expect(names(proposed.questions)).toEqual(["brewery-clock"]);
-    expect(proposed.notes.join()).toContain('"Vienna" is no time zone');
-  });
-
   test("is asked about a separator where two split every line alike", async () => {
     const [one] = await asked("a;b,c\nd;e,f\ng;h,i\n", target("a: text, b: text"));
     expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual(["separator", [",", ";"]]);
