@@ -1,7 +1,7 @@
 import "./known-language.ts";
 import uPlot from "uplot";
 import type { PlotData } from "./plot-data.ts";
-import { aligned, inOrder, nearest, thinned } from "./points.ts";
+import { aligned, inOrder, nearest, pauses, thinned } from "./points.ts";
 import { DOTTED, strokeOf } from "./strokes.ts";
 
 /** A plot that stands on the page. */
@@ -77,6 +77,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
   });
   let drawn = data;
   let order = inOrder(data);
+  let paused = pauses(data, order);
   /** The figures to draw: no more than the drawing has places for. */
   const points = (): uPlot.AlignedData => aligned(drawn, thinned(drawn, order, size().width * devicePixelRatio));
   const axisIn = (unit: string) => ({
@@ -130,7 +131,10 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
             stroke,
             width: 2,
             dash: [...dash],
-            spanGaps: true,
+            spanGaps: false,
+            // A reading that is missing is passed over; where nothing was read for long, no line is drawn.
+            gaps: (self: uPlot): [number, number][] =>
+              paused.map(([from, to]) => [self.valToPos(from, "x", true), self.valToPos(to, "x", true)]),
             points: { show: order.length <= DOTTED, size: 7, fill: filled ? stroke : ground },
           };
         }),
@@ -158,6 +162,7 @@ export const draw = (box: HTMLElement, data: PlotData, onPoint: (point: number |
       if (!moved && next.lines.every(({ figures }, at) => same(figures, before.lines[at]?.figures ?? figures)))
         return true;
       order = inOrder(next);
+      paused = pauses(next, order);
       plot.batch(() => plot.setData(points()));
       return true;
     },

@@ -3,7 +3,7 @@ import { createSession, type PlotItem, type Session } from "../../engine/index.t
 import { barriers, drawn, inside, mount, press, SMALL_BOOK, smallBook, soon } from "../../tests/support/mount.ts";
 import { stepped } from "./drawing.ts";
 import { type PlotData, plotData } from "./plot-data.ts";
-import { inOrder, nearest, thinned } from "./points.ts";
+import { inOrder, nearest, pauses, thinned } from "./points.ts";
 import "./plot.ts";
 
 const plotOf = (session: Session): PlotItem => {
@@ -172,11 +172,73 @@ test("few points are all drawn, and all where they stand at one place", () => {
   expect(thinned(heap, inOrder(heap), 10)).toHaveLength(5_000);
 });
 
+test("a long pause in a log of many readings is a gap; few readings, rows of other things and a reading alone are joined", () => {
+  const minutes = (count: number, from: number): number[] => Array.from({ length: count }, (_, at) => from + at * 60);
+  const log = (times: readonly number[], instants = true): PlotData => {
+    const data = points(times, times);
+    return { ...data, across: { ...data.across, instants } };
+  };
+  const outage = [...minutes(50, 0), ...minutes(50, 20_000)];
+  expect(pauses(log(outage), inOrder(log(outage)))).toEqual([[49 * 60, 20_000]]);
+  expect(pauses(log(outage, false), inOrder(log(outage, false)))).toEqual([]);
+  // Two and a half intervals are a reading or two that did not come.
+  const late = [...minutes(50, 0), ...minutes(50, 49 * 60 + 150)];
+  expect(pauses(log(late), inOrder(log(late)))).toEqual([]);
+  const few = [...minutes(5, 0), ...minutes(5, 20_000)];
+  expect(pauses(log(few), inOrder(log(few)))).toEqual([]);
+  const alone = [...minutes(50, 0), 10_000, ...minutes(50, 20_000)];
+  expect(pauses(log(alone), inOrder(log(alone)))).toEqual([]);
+});
+
 test("the pointer reads the row that stands nearest, also where rows are out of order or have no place", () => {
   const data = points([30, 10, Number.NaN, 20], [3, 1, 0, 2]);
   const order = inOrder(data);
   expect([-5, 10, 14, 16, 24.9, 25.1, 99].map((place) => nearest(data, order, place))).toEqual([1, 1, 1, 3, 3, 0, 0]);
   expect(nearest(points([], []), new Int32Array(), 1)).toBeNull();
+});
+
+/** Red, green and blue of a custom property, 0 to 255. */
+const colourOf = (element: Element, name: string): number[] => {
+  const probe = document.createElement("span");
+  probe.style.color = `var(${name})`;
+  element.shadowRoot?.append(probe);
+  const context = new OffscreenCanvas(1, 1).getContext("2d");
+  if (context === null) throw new Error("no canvas");
+  context.fillStyle = getComputedStyle(probe).color;
+  probe.remove();
+  context.fillRect(0, 0, 1, 1);
+  return [...context.getImageData(0, 0, 1, 1).data.slice(0, 3)];
+};
+
+test("nothing is drawn through a long pause, and a line goes on past an entry that is missing", async () => {
+  const at = (minute: number): string => new Date(Date.UTC(2026, 2, 2, 8, minute)).toISOString().slice(0, 16);
+  // Readings each minute for an hour and a half, two hours without any, and as many again; one has no figure.
+  const minutes = [...Array(90).keys()].flatMap((minute) => [minute, minute + 210]).sort((a, b) => a - b);
+  const text = `gylebook 1
+sheet cellar
+table readings
+  column taken : instant
+  column gravity : °P
+  rows
+${minutes.map((minute) => `    ${at(minute)}, ${minute === 45 ? "" : 12}`).join("\n")}
+  end
+plot "Gravity"
+  across readings.taken
+  line readings.gravity
+`;
+  const plot = await open(createSession(text));
+  const canvas = await soon(() => inside<HTMLCanvasElement>(plot, "canvas"));
+  const line = colourOf(plot, "--gyle-accent");
+  const isDrawn = (share: number): boolean => {
+    const { left, width } = inside(plot, ".u-over").getBoundingClientRect();
+    const scale = canvas.width / canvas.getBoundingClientRect().width;
+    const x = Math.round((left - canvas.getBoundingClientRect().left + width * share) * scale);
+    const { data = [] } = canvas.getContext("2d")?.getImageData(x, 0, 1, canvas.height) ?? {};
+    return Array.from({ length: data.length / 4 }, (_, each) => [...data.slice(each * 4, each * 4 + 3)]).some((pixel) =>
+      pixel.every((part, place) => Math.abs(part - (line[place] ?? 0)) < 8),
+    );
+  };
+  expect([0.1, 45 / 299, 0.5, 0.9].map(isDrawn)).toEqual([true, true, false, true]);
 });
 
 test("the last time on the axis is whole where it stands at the right edge", async () => {

@@ -1,5 +1,6 @@
 import type uPlot from "uplot";
 import type { PlotColumn, PlotData } from "./plot-data.ts";
+import { DOTTED } from "./strokes.ts";
 
 /** Rows in the order in which they stand across; those without a place are left out. */
 export const inOrder = ({ across: { figures } }: PlotData): Int32Array => {
@@ -29,6 +30,32 @@ export const nearest = ({ across: { figures } }: PlotData, order: Int32Array, pl
   const [before, after] = [order[from - 1], order[from]];
   if (before === undefined || after === undefined) return before ?? after ?? null;
   return place - (figures[before] ?? 0) <= (figures[after] ?? 0) - place ? before : after;
+};
+
+/** A pause of a log this many times its usual interval is no line from reading to reading, but a gap. */
+const GAP_INTERVALS = 3;
+/** Intervals that are looked at for the usual one. */
+const SAMPLED = 1001;
+
+/** Where a log of many readings pauses: the times before and after. A reading alone between two pauses stays joined to both, for it would not be seen. */
+export const pauses = (
+  { across: { figures, instants } }: PlotData,
+  order: Int32Array,
+): [from: number, to: number][] => {
+  if (!instants || order.length <= DOTTED) return [];
+  const at = (place: number): number => figures[order[place] ?? -1] ?? Number.NaN;
+  const step = (place: number): number => at(place) - at(place - 1);
+  const stride = Math.ceil(order.length / SAMPLED);
+  const sampled = Float64Array.from({ length: Math.floor((order.length - 1) / stride) }, (_, one) =>
+    step(one * stride + 1),
+  );
+  const steps = sampled.filter((each) => each > 0).sort();
+  const longest = GAP_INTERVALS * (steps[steps.length >> 1] ?? Number.POSITIVE_INFINITY);
+  const found: [from: number, to: number][] = [];
+  for (let place = 2; place < order.length - 1; place += 1)
+    if (step(place) > longest && !(step(place - 1) > longest) && !(step(place + 1) > longest))
+      found.push([at(place - 1), at(place)]);
+  return found;
 };
 
 /** Rows that are drawn for each place across and line: where it comes in, its lowest, its highest, and where it goes out. */
