@@ -5,7 +5,7 @@ import { problemsOf, titleOf } from "../text/book.ts";
 import { KEYS } from "../workbook/keys.ts";
 import type { GyleWorkbook } from "../workbook/workbook.ts";
 import { EMPTY_BOOK, readShippedBook, SHIPPED_BOOKS } from "./books.ts";
-import { removeBook, share } from "./dialogs.ts";
+import { inList, removeBook, share } from "./dialogs.ts";
 import type { Keeper } from "./keeper.ts";
 import { newGyleOf, notesOfReadings } from "./new-gyle.ts";
 import { save } from "./save.ts";
@@ -58,7 +58,7 @@ const choose = async (book: GyleWorkbook, keeper: Keeper): Promise<void> => {
         kind: "choice",
         choices: [
           { value: "", label: "A file from this device" },
-          ...kept.map(({ id, title }) => ({ value: `kept ${id}`, label: `Kept on this device: ${title}` })),
+          ...kept.map((entry) => ({ value: `kept ${entry.id}`, label: `Kept on this device: ${inList(entry)}` })),
           ...SHIPPED_BOOKS.map(({ name, label, says }) => ({
             value: name,
             label: `Comes with Gylebook: ${label} (${says})`,

@@ -2,6 +2,7 @@ import { ask } from "../form/form.ts";
 import { makeLink } from "../storage/link.ts";
 import type { BookEntry } from "../storage/store.ts";
 import { titleOf } from "../storage/title.ts";
+import { momentOf } from "../text/moment.ts";
 import type { Keeper } from "./keeper.ts";
 import { save } from "./save.ts";
 
@@ -78,6 +79,9 @@ const remove = async ({ home, shelf, id: inHand }: Keeper, { id, title }: BookEn
   });
 };
 
+/** How a book of this device stands in a list: two of one title differ in their last change. */
+export const inList = ({ title, changed }: BookEntry): string => `${title}, changed ${momentOf(new Date(changed))}`;
+
 /** Asks which book is to be removed from this device, and removes it. */
 export const removeBook = async (keeper: Keeper): Promise<void> => {
   const kept = await keeper.list();
@@ -95,10 +99,7 @@ export const removeBook = async (keeper: Keeper): Promise<void> => {
               name: "book",
               label: "Which book",
               kind: "choice",
-              choices: kept.map(({ id, title, changed }) => ({
-                value: id,
-                label: `${title}, changed ${new Date(changed).toLocaleString()}`,
-              })),
+              choices: kept.map((entry) => ({ value: entry.id, label: inList(entry) })),
             },
           ],
     submit: kept.length === 0 ? "Close" : "Remove it",

@@ -11,9 +11,10 @@ import { icons, stateShapes } from "../look/icons.ts";
 import { faultyPlaces, sheetLabel, sheetOf, troublesOf } from "../text/book.ts";
 import { loadWorking } from "../text/formula-slot.ts";
 import { readField, unitOfField } from "../text/formula-text.ts";
+import { dayOf, momentOf } from "../text/moment.ts";
 import { waitsInWords } from "../text/standing.ts";
 import { brewingStyles } from "./brewing-styles.ts";
-import { entryInHand, type InHand, lineInHand, nowTyped, type Spot, spotAfter } from "./in-hand.ts";
+import { entryInHand, type InHand, lineInHand, type Spot, spotAfter } from "./in-hand.ts";
 import { rowsOf } from "./rows.ts";
 import {
   blanksOf,
@@ -252,7 +253,8 @@ export class GyleBrewingView extends LitElement {
               event.stopPropagation();
               const { key } = event.detail;
               this.said = "";
-              this.draft = key === "now" || key === "today" ? nowTyped(takes) : pressKey(this.draft, key);
+              const now = new Date();
+              this.draft = key === "now" ? momentOf(now) : key === "today" ? dayOf(now) : pressKey(this.draft, key);
             }}></gyle-keypad>`
       }`;
   }

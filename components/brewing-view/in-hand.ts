@@ -84,11 +84,3 @@ export const entryInHand = (session: Session, table: TableResult, { row, column:
 /** The spot after one: the next column, then the first of the next new row. */
 export const spotAfter = (table: TableResult, { row, column }: Spot): Spot =>
   column + 1 < measuredOf(table).length ? { row, column: column + 1 } : { row: table.rowCount, column: 0 };
-
-const two = (figure: number): string => String(figure).padStart(2, "0");
-
-/** This moment on the device's clock as a field takes it, `2026-03-02 08:15`; the `day` alone. */
-export const nowTyped = (takes: InHand["takes"], now = new Date()): string => {
-  const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-  return takes === "day" ? day : `${day} ${two(now.getHours())}:${two(now.getMinutes())}`;
-};

@@ -55,8 +55,12 @@ describe("what is typed on the page", () => {
     await second.keyboard.press("Control+o");
     const books = second.getByRole("option", { name: /^Kept on this device/ });
     await expect
-      .poll(async () => (await books.allTextContents()).map((name) => name.trim()).sort())
-      .toEqual(["Kept on this device: Amber ale, batch 214", "Kept on this device: Amber ale, batch 214 (copy)"]);
+      .poll(async () => (await books.allTextContents()).map((name) => name.trim().replace(/\d/g, "0")).sort())
+      .toEqual(
+        ["Amber ale, batch 000 (copy)", "Amber ale, batch 000"].map(
+          (title) => `Kept on this device: ${title}, changed 0000-00-00 00:00`,
+        ),
+      );
   });
 
   test("goes into a file, and comes back from it", async ({ device }) => {
