@@ -19,7 +19,7 @@ export { LIBRARY_FUNCTIONS, LIBRARY_VERSION } from "./library/functions.ts";
 export { GENERAL_FUNCTIONS } from "./operations/functions.ts";
 export type { GeneralFunction } from "./operations/operand.ts";
 export type { Coloured } from "./parser/colours.ts";
-export { bookTable, readingEdit, tableReadFrom } from "./readings/book.ts";
+export { bookTable, readingEdit, tableReadFrom, troubleIn } from "./readings/book.ts";
 export { type FirstRow, firstRows } from "./readings/first-rows.ts";
 export { inWords } from "./readings/in-words.ts";
 export type { Mapping } from "./readings/mapping.ts";
@@ -31,7 +31,7 @@ export type { Reject } from "./readings/read.ts";
 export { lookInto, looksAlike, readInto } from "./readings/read-into.ts";
 export { type Source as CsvSource, sourceOf as csvSourceOf } from "./readings/source.ts";
 export { targetOf, unitText } from "./readings/target.ts";
-export { type Finding, findTrouble } from "./readings/trouble.ts";
+export type { Finding } from "./readings/trouble.ts";
 export { unitReader } from "./readings/units-in-text.ts";
 export { writeRejects } from "./readings/write.ts";
 export {

@@ -4,7 +4,6 @@ import {
   type CsvSource,
   createSession,
   csvSourceOf,
-  findTrouble,
   firstRows,
   lookInto,
   looksAlike,
@@ -13,6 +12,7 @@ import {
   readInto,
   type Session,
   targetOf,
+  troubleIn,
   unitReader,
   unitText,
 } from "../../engine/index.ts";
@@ -75,7 +75,11 @@ class Reader {
   async answer(request: Request): Promise<Came> {
     const { model } = this.#session(request.book);
     const readUnit = unitReader(model.head.units);
-    if (request.is === "trouble") return troubleIn(bookTable(model, request.table));
+    if (request.is === "trouble") {
+      const table = bookTable(model, request.table);
+      if (table === null) return { is: "refused", says: "There is no such table any more." };
+      return { is: "trouble", findings: troubleIn(table) };
+    }
     const { csv, answers, columns } = request;
     const source = sourceOf(csv);
     const there = request.table === null ? null : bookTable(model, request.table);
@@ -136,23 +140,6 @@ function inParts(brings: Brings): Brings {
   for (let at = 0; at < Math.max(changed.length, rejected.length); at += PART)
     tell({ is: "part", changed: changed.slice(at, at + PART), rejected: rejected.slice(at, at + PART) });
   return { ...brings, changed: [], rejected: [] };
-}
-
-function troubleIn(table: ReturnType<typeof bookTable>): Came {
-  if (table === null) return { is: "refused", says: "There is no such table any more." };
-  const { target, existing } = table;
-  const figures = target.columns.flatMap(({ name, kind, unit }, at) => {
-    const values = existing.columns[at];
-    return values instanceof Float64Array ? [{ name, kind, unit, values }] : [];
-  });
-  const isTime = ({ kind }: (typeof figures)[number]): boolean =>
-    kind.is === "reading" && (kind.family === "instant" || kind.family === "zoned instant");
-  const watched = figures.filter((column) => !isTime(column) && column.kind.is !== "truth");
-  const severalAtOnce = target.columns.some(({ kind }) => kind.is === "text");
-  return {
-    is: "trouble",
-    findings: findTrouble(figures.find(isTime)?.values ?? null, watched, { severalAtOnce }),
-  };
 }
 
 const reader = new Reader();

@@ -2,7 +2,8 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { nameKey } from "../base/names.ts";
 import { nearestSpelling } from "../base/nearest.ts";
 import { either } from "../diagnostics/wording.ts";
-import { bookTable, readingEdit, tableCsv } from "../readings/book.ts";
+import { type BookTable, bookTable, readingEdit, tableCsv, troubleIn } from "../readings/book.ts";
+import { isoOf } from "../readings/clock.ts";
 import { inWords } from "../readings/in-words.ts";
 import { parseMapping, printMapping } from "../readings/mapping-text.ts";
 import type { Merge } from "../readings/merge.ts";
@@ -10,6 +11,7 @@ import type { ProposedMapping } from "../readings/propose.ts";
 import { type Answers, idleAnswers, type Question } from "../readings/question.ts";
 import { type ReadInto, readInto } from "../readings/read-into.ts";
 import { sourceOf } from "../readings/source.ts";
+import type { Finding } from "../readings/trouble.ts";
 import { unitReader } from "../readings/units-in-text.ts";
 import { writeRejects } from "../readings/write.ts";
 import type { Session } from "../session.ts";
@@ -124,10 +126,11 @@ export async function read(
   output.out(isRead ? `mapping: ${printMapping(read.mapping)}\n` : "The file holds no row that can be read.\n");
   if (options.rejects !== undefined && read.merge.rejected.length > 0)
     writeText(options.rejects, writeRejects(read.merge.rejected));
-  if (options.write && isRead) {
+  if (isRead) {
     const outcome = session.dispatch(readingEdit(name, read.merge, read.mapping));
     if (!outcome.ok) throw new CallFault(outcome.says);
-    writeText(file, session.text());
+    tellTrouble(book, bookTable(session.model, name) ?? book, output);
+    if (options.write) writeText(file, session.text());
   }
   return read.merge.rejected.length > 0 ? 1 : 0;
 }
@@ -211,6 +214,18 @@ function tellLeft({ unread, unfilled }: ProposedMapping, { leftOut }: Merge, out
   if (leftOut.filtered > 0) output.out(`left out by the mapping: ${inWords(leftOut.filtered, "row")}\n`);
   if (unread.length > 0) output.out(`not read: ${unread.map((header) => `"${header}"`).join(", ")}\n`);
   if (unfilled.length > 0) output.out(`left empty: ${unfilled.join(", ")}\n`);
+}
+
+/** What does not look like a reading in the rows that came: what the table had before was told when it came. */
+function tellTrouble(before: BookTable, after: BookTable, output: Output): void {
+  const mark = ({ is, column, time }: Finding): string => `${is} ${column} ${time}`;
+  const known = new Set(troubleIn(before).map(mark));
+  const found = troubleIn(after).filter((one) => !known.has(mark(one)));
+  for (const { row, time, column, says } of found.slice(0, MOST_LISTED)) {
+    const at = Number.isNaN(time) ? "" : `, ${isoOf(time).replace("T", " ")}`;
+    output.out(`look at row ${row + 1}${at}${column === null ? "" : `, ${column}`}: ${says}\n`);
+  }
+  if (found.length > MOST_LISTED) output.out(`and ${found.length - MOST_LISTED} more to look at\n`);
 }
 
 /** `gylebook table FILE TABLE`: the measured columns as CSV. */

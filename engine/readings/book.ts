@@ -8,7 +8,8 @@ import type { TableRecord } from "../workbook/tables.ts";
 import type { Mapping } from "./mapping.ts";
 import { parseMapping, printMapping } from "./mapping-text.ts";
 import type { ExistingRows, Merge } from "./merge.ts";
-import type { Target } from "./target.ts";
+import { isInstant, type Target } from "./target.ts";
+import { type Finding, findTrouble } from "./trouble.ts";
 import { writeCsv } from "./write.ts";
 
 /** A table of a book as readings see it. */
@@ -61,6 +62,17 @@ function keptMapping({ item }: TableRecord): Mapping | null {
   if (item.mapping === null) return null;
   const mapping = parseMapping(item.mapping);
   return "problem" in mapping ? null : mapping;
+}
+
+/** What in a table's rows does not look like a reading. Rows of several tanks or packages, which a text tells apart, may share an instant. */
+export function troubleIn({ target, existing }: BookTable): Finding[] {
+  const figures = target.columns.flatMap(({ name, kind, unit }, at) => {
+    const values = existing.columns[at];
+    return values instanceof Float64Array ? [{ name, kind, unit, values }] : [];
+  });
+  const times = figures.find(({ kind }) => isInstant(kind))?.values ?? null;
+  const watched = figures.filter(({ kind }) => !isInstant(kind) && kind.is !== "truth");
+  return findTrouble(times, watched, { severalAtOnce: target.columns.some(({ kind }) => kind.is === "text") });
 }
 
 /**

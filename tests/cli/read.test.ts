@@ -46,6 +46,25 @@ describe("read", () => {
     expect(corrected).toContain("2 read: 0 added, 1 changed, 1 same, 0 rejected");
   });
 
+  test("lists what does not look like a reading among the rows that come, once, and removes nothing", async () => {
+    const book = folder.file("trouble.gyle", LOG);
+    const hours = [0, 1, 2, 3, 9, 10, 11, 12];
+    const row = (hour: number, day = 1): string =>
+      `2026-03-0${day} ${String(hour).padStart(2, "0")}:00,1.0${48 - hour},${hour === 10 ? 85 : 18.2 + hour / 10}`;
+    const csv = folder.file("trouble.csv", `${HEAD}${hours.map((hour) => row(hour)).join("\n")}\n`);
+    const looks = (out: string): string[] => lines(out).filter((line) => line.startsWith("look at"));
+    const { out } = await call("read", book, "readings", csv, "--write");
+    expect(looks(out)).toEqual([
+      "look at row 5, 2026-03-01 09:00: No reading for 6 h; they usually come every 60 min.",
+      expect.stringMatching(/^look at row 6, 2026-03-01 10:00, temp: .*85/),
+    ]);
+    expect(folder.read("trouble.gyle")).toContain("2026-03-01T10:00,1.038,85\n");
+    const longer = folder.file("longer.csv", `${HEAD}${[...hours.map((hour) => row(hour)), row(13)].join("\n")}\n`);
+    const later = await call("read", book, "readings", longer);
+    expect(later.out).toContain("9 read: 1 added, 0 changed, 8 same, 0 rejected");
+    expect(looks(later.out)).toEqual([]);
+  });
+
   test("asks what the data cannot decide, shows how to answer, and reads once it is answered", async () => {
     const book = folder.file("asked.gyle", LOG);
     const csv = folder.file("undecided.csv", `${HEAD}03/04/2026,1.048,18.2\n04/04/2026,1.045,18.4\n`);
