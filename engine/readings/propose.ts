@@ -114,7 +114,7 @@ const isOwnFile = (detection: Detection, { columns }: Target): boolean =>
 const isGravity = (column: TargetColumn | undefined): boolean =>
   column?.kind.is === "reading" && column.kind.family === "gravity";
 
-const headersOf = (detection: Detection): string[] => detection.headers.map(({ text }) => text);
+export const headersOf = (detection: Detection): string[] => detection.headers.map(({ text }) => text);
 
 /** The marks that stand for nothing in this file, and the usual ones: tomorrow's export may bring another. */
 function emptiesOf(detection: Detection): string[] {
@@ -216,7 +216,8 @@ function mapColumns(
   });
 }
 
-function jumpsOf(
+/** Where the figures of a column look like those of another unit or batch from one row to the next. */
+export function jumpsOf(
   detection: Detection,
   source: SourceColumn,
   marks: Marks,

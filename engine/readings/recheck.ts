@@ -3,9 +3,10 @@ import { ORDER_WORDS, WRITTEN_ORDERS } from "./dates.ts";
 import { PLAIN_BYTES } from "./decode.ts";
 import { type Detection, TEXT_NOT_BYTES } from "./detect.ts";
 import { formulaUnit, readHeader } from "./headers.ts";
+import { instantReader } from "./instants.ts";
 import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
 import { LEAVE_EMPTY, plainLabel, type SourceColumn, sourceColumns } from "./match.ts";
-import { type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
+import { headersOf, jumpsOf, type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
 import type { Answers } from "./question.ts";
 import type { Sighting } from "./survey.ts";
 import { isInstant, type Target, unitFits, unitText } from "./target.ts";
@@ -35,7 +36,9 @@ export function recheckMapping(
   readUnit: ReadUnit,
   answers: Answers = {},
 ): Rechecked {
-  const anew = proposeMapping(detection, target, readUnit, { ...mapping.answers, ...answers });
+  const outdated = outdatedAnswers(mapping, detection);
+  const settled = Object.fromEntries(Object.entries(mapping.answers).filter(([about]) => !outdated.has(about)));
+  const anew = proposeMapping(detection, target, readUnit, { ...settled, ...answers });
   const changes = headerChanges(mapping, anew.mapping.headers);
   const notes = [...changes.filter(({ is }) => is !== "moved").map(wordChange), ...anew.notes];
   const against = [
@@ -48,14 +51,20 @@ export function recheckMapping(
   if (isOther || against.length > 0)
     return { proposed: anew, changes, against: [...against, ...lostAfresh(mapping, anew)], isOther };
   // A decision that is now taken, or taken otherwise, may change others.
-  const isAnswered = Object.entries(answers).some(([about, answer]) => mapping.answers[about] !== answer);
+  const isAnswered = Object.entries(answers).some(([about, answer]) => settled[about] !== answer);
   if (isAnswered) {
-    const drawn = { ...setByHand(mapping, anew.mapping, target), ...mapping.answers, ...answers };
+    const drawn = { ...setByHand(mapping, anew.mapping, target), ...settled, ...answers };
     const proposed = proposeMapping(detection, target, readUnit, drawn);
-    return { proposed: { ...proposed, mapping: withOffsets(proposed.mapping, mapping) }, changes, against, isOther };
+    const undone = new Set(Object.keys(answers).filter((about) => !outdated.has(about) && answers[about] === "no"));
+    return {
+      proposed: { ...proposed, mapping: withKept(proposed.mapping, mapping, undone) },
+      changes,
+      against,
+      isOther,
+    };
   }
   // A question that the kept mapping has decided without being asked is not open: it was set by hand.
-  const open = anew.questions.filter(({ about }) => isNewDoubt(about, mapping, anew.mapping));
+  const open = anew.questions.filter(({ about }) => outdated.has(about) || isNewDoubt(about, mapping, anew.mapping));
   const drawn = headersUsed(mapping);
   const kept: ProposedMapping = {
     ...anew,
@@ -99,12 +108,39 @@ function setByHand(mapping: Mapping, anew: Mapping, target: Target): Answers {
   return answers;
 }
 
-/** What a hand sample showed an instrument to be off by stands in no export: it is kept where the column is read from the same one. */
-const withOffsets = (mapping: Mapping, { columns }: Mapping): Mapping => ({
+/** Questions whose kept answer is of a change of unit or batch that was the last one then; in this export another follows. */
+function outdatedAnswers(mapping: Mapping, detection: Detection): ReadonlySet<string> {
+  const time = mapping.columns.find(({ order }) => order !== null);
+  const outdated = new Set<string>();
+  if (time?.order == null) return outdated;
+  const { zone, clock, marks } = mapping;
+  const instantOf = instantReader({ from: time.from, order: time.order, zone, clock }, headersOf(detection));
+  for (const source of sourceColumns(detection)) {
+    const { text } = source.header;
+    const column = mapping.columns.find(({ from }) => from[0] === text);
+    const lastSwitch = column?.switches.at(-1)?.from ?? Number.NaN;
+    const lastCut = mapping.before === null ? (mapping.after ?? Number.NaN) : Number.NaN;
+    for (const { is, entries } of jumpsOf(detection, source, marks)) {
+      // Where there was no change before, the figures were taken as they are, or it is asked anyhow.
+      if (is === "unit" && instantOf(entries) > lastSwitch) outdated.add(`unit-change:${text}`);
+      if (is === "batch" && instantOf(entries) > lastCut) outdated.add(`batch:${text}`);
+    }
+  }
+  return outdated;
+}
+
+/**
+ * What stands in no export and is kept where the column is read from the same one: what a hand sample showed an instrument to
+ * be off by, and units that it was switched to before the changes that this export shows, but for those `undone` now.
+ */
+const withKept = (mapping: Mapping, { columns }: Mapping, undone: ReadonlySet<string>): Mapping => ({
   ...mapping,
   columns: mapping.columns.map((column) => {
     const kept = columns.find(({ to, from }) => to === column.to && from[0] === column.from[0]);
-    return kept === undefined ? column : { ...column, offset: kept.offset };
+    if (kept === undefined) return column;
+    const first = column.switches[0]?.from ?? Number.POSITIVE_INFINITY;
+    const earlier = undone.has(`unit-change:${column.from[0]}`) ? [] : kept.switches.filter(({ from }) => from < first);
+    return { ...column, offset: kept.offset, switches: [...earlier, ...column.switches] };
   }),
 });
 
