@@ -4,6 +4,7 @@ import type { KnowsUnit } from "./headers.ts";
 import { headerUnit } from "./headers.ts";
 import type { Proposal } from "./question.ts";
 import { recordsOf } from "./records.ts";
+import { EMPTY_MARKS } from "./survey.ts";
 
 export const SEPARATORS = [",", ";", "\t", "|"] as const;
 export type Separator = (typeof SEPARATORS)[number];
@@ -13,6 +14,9 @@ export const MOST_COLUMNS = 1000;
 
 /** Records that are looked at to find the shape. */
 const RECORDS_LOOKED_AT = 200;
+
+/** Lines at either end of those that could be the header which are offered beside the one that is proposed. */
+const OTHERS_OFFERED = 3;
 
 /** Where a table begins in a CSV. Lines count from 1; 0: there is none. */
 export interface Shape {
@@ -105,11 +109,15 @@ export function proposeShape(
   const records = recordsOf(text, separator.value, RECORDS_LOOKED_AT);
   const usual = usualWidth(records).width;
   const isData = scanner();
-  const found = headerLine === null ? findHeader(records, usual, isData) : givenHeader(records, headerLine);
+  const isUnits = (entries: readonly string[]): boolean => isUnitsRow(entries, knows);
+  const found =
+    headerLine === null
+      ? (headerOverRows(records, usual, isData, isUnits) ?? findHeader(records, usual, isData))
+      : givenHeader(records, headerLine);
   const headerAt = found.at;
   const header = headerAt < 0 ? undefined : records[headerAt];
   const below = header === undefined ? undefined : records[headerAt + 1];
-  const units = below !== undefined && isUnitsRow(below.entries, knows) ? below : undefined;
+  const units = below !== undefined && isUnits(below.entries) ? below : undefined;
   const first = records[headerAt < 0 ? found.firstData : headerAt + (units ? 2 : 1)];
   const lines = text.split(/\r\n|\n|\r/);
   const start = header?.line ?? first?.line ?? 1;
@@ -141,6 +149,56 @@ interface FoundHeader {
   readonly certain: boolean;
   readonly evidence: string;
   readonly others: readonly number[];
+}
+
+/** Columns that hold figures or dates in most records of the usual width; those at the end are rows in any file. */
+function measuredColumns(records: Records, usual: number, isData: (entry: string) => boolean): number[] {
+  const fitting = records.filter(({ entries }) => entries.length === usual);
+  const rows = fitting.slice(Math.floor(fitting.length / 2));
+  return Array.from({ length: usual }, (_, at) => at).filter(
+    (at) => rows.filter(({ entries }) => isData(entries[at] ?? "")).length * 2 > rows.length,
+  );
+}
+
+/**
+ * The header by the rows below it: of the lines of words before the first of them the last that names every one of
+ * their columns. `Tank;FV 2` above three columns is no header, whatever stands below it; above two it may be one. Null
+ * where no row or no such line is found.
+ */
+function headerOverRows(
+  records: Records,
+  usual: number,
+  isData: (entry: string) => boolean,
+  isUnits: (entries: readonly string[]) => boolean,
+): FoundHeader | null {
+  const measured = measuredColumns(records, usual, isData);
+  const isNone = (entry: string): boolean => entry.trim() === "" || EMPTY_MARKS.includes(entry.trim().toLowerCase());
+  const isRow = ({ entries }: Records[number]): boolean =>
+    entries.length === usual &&
+    measured.some((at) => isData(entries[at] ?? "")) &&
+    measured.every((at) => isData(entries[at] ?? "") || isNone(entries[at] ?? ""));
+  const firstRow = usual > 1 ? records.findIndex(isRow) : -1;
+  if (firstRow < 1) return null;
+  const isName = (entry: string): boolean => !isNone(entry) && !isData(entry);
+  const named = records.slice(0, firstRow).flatMap(({ entries, line }, at) => {
+    if (entries.length < usual || isUnits(entries) || filled(entries).some((entry) => !isName(entry))) return [];
+    // A column may be without a name; a row without figures has none where figures are.
+    const names = measured.filter((column) => isName(entries[column] ?? "")).length;
+    return names * 2 > measured.length ? [{ at, line, whole: entries.every(isName) }] : [];
+  });
+  const whole = named.filter((one) => one.whole);
+  const found = whole.at(-1);
+  if (found === undefined) return null;
+  const below = named.filter(({ at }) => at > found.at);
+  const others = [...below, ...whole.slice(0, -1).reverse()].map(({ line }) => line);
+  return {
+    at: found.at,
+    firstData: found.at + 1,
+    certain: others.length === 0,
+    evidence: `line ${found.line} has a name for each of the ${usual} columns of the rows below it`,
+    // Next to the rows it follows a preamble; at the top it has rows of text below it.
+    others: others.filter((_, at) => at < OTHERS_OFFERED || at >= others.length - OTHERS_OFFERED),
+  };
 }
 
 function findHeader(records: Records, usual: number, isData: (entry: string) => boolean): FoundHeader {

@@ -1,0 +1,66 @@
+import { describe, expect, test } from "vitest";
+import { linesOf, look, readProposed, target } from "./support.ts";
+
+const CELLAR = target("taken: instant, temp: °C, gravity: SG");
+const WEIGHTS = target("taken: instant, gross: g, verdict: text");
+const TWO = target("taken: instant, temp: °C");
+
+const ROWS = "2026-03-05 10:00;18,1;1,048\n2026-03-05 11:00;18,3;1,047\n";
+
+/** The header's line that is proposed, and the lines that are offered where it is asked for. */
+async function headerOf(csv: string): Promise<{ line: number; offered: readonly string[] | null }> {
+  const { detection, proposed } = await look(csv, CELLAR);
+  const asked = proposed.questions.find(({ about }) => about === "header");
+  return { line: detection.shape.header.value, offered: asked?.choices.map(({ value }) => value) ?? null };
+}
+
+describe("the header of a table below lines of a key and a value", () => {
+  test.each([
+    ["one line", "Tank;FV 2\nTime;Temp (°C);SG\n", 2],
+    ["a title and a line", "Logger 2\nTank;FV 2\nTime;Temp (°C);SG\n", 3],
+    ["lines of words and of figures", "Tank;FV 2\nBatch;142\nTime;Temp (°C);SG\n", 3],
+    ["lines as wide as the table", "Tank;FV 2;\nBatch;142;\nTime;Temp (°C);SG\n", 3],
+    ["a row of units below it", "Tank;FV 2\nTime;Temp;SG\nhh:mm;°C;SG\n", 2],
+    ["an empty line", "Tank;FV 2\n\nTime;Temp (°C);SG\n", 3],
+  ])("is the line that names the columns of the rows: %s", async (_, above, line) => {
+    expect(await headerOf(above + ROWS)).toEqual({ line, offered: null });
+    const read = await readProposed(above + ROWS, CELLAR);
+    expect(linesOf(read.pages)).toEqual(["2026-03-05T10:00,18.1,1.048", "2026-03-05T11:00,18.3,1.047"]);
+    expect(read.rejects).toEqual([]);
+  });
+
+  test("is found in a checkweigher's export, where a column holds words", async () => {
+    const rows = Array.from({ length: 40 }, (_, at) => `2026-03-05 10:00:${at + 10};861,${at % 10};OK`);
+    const csv = `Checkweigher 2\nProduct;Pale 330\nTime;Gross [g];Verdict\n${rows.join("\n")}\n`;
+    const read = await readProposed(csv, WEIGHTS);
+    expect([read.rows, read.rejects, read.leftOut.preamble]).toEqual([40, [], 2]);
+  });
+
+  test("is asked for where such a line has a name for each column too, with the line next to the rows first", async () => {
+    const csv = "Tank;FV 2\nTime;Temp (°C)\n2026-03-05 10:00;18,1\n2026-03-05 11:00;18,3\n";
+    expect(await headerOf(csv)).toEqual({ line: 2, offered: ["2", "1"] });
+    const read = await readProposed(csv, TWO, { header: "2" });
+    expect(linesOf(read.pages)).toEqual(["2026-03-05T10:00,18.1", "2026-03-05T11:00,18.3"]);
+  });
+
+  test("is asked for where the line next to the rows leaves a column without a name", async () => {
+    expect(await headerOf(`Tank;FV 2;cellar\n;Temp (°C);SG\n${ROWS}`)).toEqual({ line: 1, offered: ["1", "2"] });
+    // A sample without its figures is none.
+    const samples = "Sample;Name;Oe (°P)\nB1;Pale;\nB2;Stout;16,1\nB3;Mild;9,2\n";
+    expect((await look(samples, target("sample: text, name: text, oe: °P"))).proposed.questions).toEqual([]);
+  });
+
+  test("is settled where it is sure, and another line can still be chosen, above and below it", async () => {
+    const { proposed } = await look(`Tank;FV 2\nTime;Temp (°C);SG\n${ROWS}`, CELLAR);
+    const header = proposed.settled.find(({ question }) => question.about === "header");
+    expect([header?.value, header?.question.choices.map(({ value }) => value).slice(0, 5)]).toEqual([
+      "2",
+      ["0", "1", "2", "3", "4"],
+    ]);
+  });
+
+  test("stays where it was when the first row says that nothing was measured", async () => {
+    const csv = `Time;Temp (°C);SG;Remark\n--;--;--;start\n2026-03-05 10:00;18,1;1,048;\n2026-03-05 11:00;18,3;1,047;\n`;
+    expect(await headerOf(csv)).toEqual({ line: 1, offered: null });
+  });
+});
