@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
+import { repeat } from "lit/directives/repeat.js";
 import { inWords, type NewColumn, type Question, type Settled } from "../../engine/index.ts";
 import type { Look } from "./messages.ts";
 
@@ -15,7 +16,9 @@ const typedIn = (event: Event): string => (event.target as HTMLInputElement).val
 /** What the file leaves open, each with its examples; nothing is read before it is answered. */
 export const questions = (open: readonly Question[], answer: Answer): TemplateResult => html`<section>
   <h3 id="open">${open.length === 1 ? "One thing the file does not tell" : `${open.length} things the file does not tell`}</h3>
-  ${open.map(
+  ${repeat(
+    open,
+    ({ about }) => about,
     (asked) => html`<fieldset class="question">
       <legend>${asked.asks}</legend>
       <p class="soft">${asked.why}</p>

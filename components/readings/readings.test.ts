@@ -91,6 +91,22 @@ test("asks what the file cannot tell, reads nothing before it is answered, and r
   expect(status(again)).toContain("there already");
 });
 
+test("an answer to one question is none to the next, which can be answered as it is likelier", async () => {
+  const { element: readings } = await open("Taken,Gravity\n03/04/2026 08:15,1.012\n04/04/2026 08:15,1.012\n");
+  await looked(readings);
+  const radios = (): HTMLInputElement[] => [
+    ...(readings.shadowRoot?.querySelectorAll<HTMLInputElement>(".question input[type=radio]") ?? []),
+  ];
+  expect(new Set(radios().map(({ name }) => name))).toEqual(new Set(["date-order:Taken", "gravity:Gravity"]));
+  radios()[0]?.click();
+  await soon(() => expect(new Set(radios().map(({ name }) => name))).toEqual(new Set(["gravity:Gravity"])));
+  expect(radios().filter(({ checked }) => checked)).toEqual([]);
+  radios()
+    .find(({ value }) => value === "SG")
+    ?.click();
+  await soon(() => expect(radios()).toEqual([]));
+});
+
 test("names the columns that go nowhere and those that stay empty, beneath the first rows", async () => {
   const { element } = await open("Reading made,Exported on,Gravity (°P)\n2026-03-05 08:15,2026-03-09,5.2\n");
   await looked(element);
