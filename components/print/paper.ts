@@ -11,12 +11,11 @@ import {
 import { labelOf } from "../actions/apply.ts";
 import { plotData } from "../plot/plot-data.ts";
 import { titleOf } from "../text/book.ts";
+import { careOf } from "../text/care.ts";
 import { readField, splitFormula } from "../text/formula-text.ts";
+import { ownCautions } from "../text/standing.ts";
 import { paperStyles } from "./paper-styles.ts";
 import { paperTable } from "./paper-table.ts";
-
-/** Cautions that hold for the whole sheet and are said once, at its head. */
-const AT_THE_HEAD: ReadonlySet<string> = new Set(["safety", "estimate"]);
 
 /**
  * Sheets of a book as they stand on paper: every reading that is still to be taken has a ruled blank with its unit and
@@ -58,7 +57,7 @@ export class GylePaper extends LitElement {
         ${first && this.#waits(session) ? html`<p class="aside">Fill in where a rule is whole; where it is dotted, the book works it out.</p>` : nothing}
         <p class="hand"><span>Brewer</span><span>Date</span></p>
       </div>
-      ${cautionsOf(session, name, items).map((says) => html`<p class="caution">${says}</p>`)}
+      ${careOf(session, name).map((says) => html`<p class="caution">${says}</p>`)}
       <div class="flow">${items.map((item) => this.#item(session, name, item))}</div>
     </section>`;
   }
@@ -103,14 +102,6 @@ export class GylePaper extends LitElement {
 
 const nameIn = (sheet: string, name: string): string => (sheet === "" ? name : `${sheet}.${name}`);
 
-/** What is said once at the head of a sheet. */
-const cautionsOf = (session: Session, sheet: string, items: readonly Item[]): readonly string[] => {
-  const found = items.flatMap((item) =>
-    item.is === "cell" ? (session.cell(nameIn(sheet, item.name))?.cautions ?? []) : [],
-  );
-  return [...new Set(found.filter(({ code }) => AT_THE_HEAD.has(code)).map(wordCaution))];
-};
-
 const line = (session: Session, cell: CellResult): TemplateResult => {
   const empty = cell.blank !== null && !cell.blank.filled;
   const choices = cell.blank?.asks === "truth" ? ["yes", "no"] : cell.choices;
@@ -118,7 +109,7 @@ const line = (session: Session, cell: CellResult): TemplateResult => {
     empty ? rangeOf(cell.formula) : "",
     ...(cell.state === "faulty" ? [faultOf(session, cell)] : []),
     cell.tooFew ?? "",
-    ...cell.cautions.filter(({ code }) => !AT_THE_HEAD.has(code)).map(wordCaution),
+    ...ownCautions(cell.cautions).map(wordCaution),
     cell.note ?? "",
   ].filter((says) => says !== "");
   return html`<div class="line">

@@ -182,3 +182,39 @@ test("Escape closes a menu and gives the focus back", async () => {
   expect(sheet.shadowRoot?.querySelector("gyle-menu")).toBeNull();
   expect(sheet.shadowRoot?.activeElement).toBe(button);
 });
+
+const HAZARDS = `gylebook 1
+library 1
+sheet s
+liquor = ? kg
+ready = heat_to_warm(100 kg, 20 °C, 70 °C)
+waits = heat_to_boil_off(liquor)
+refused = gone
+sugar = priming_sugar(refused, 2.4 vol
+hung = heat_to_boil_off(refused)
+table log
+  column taken : instant
+  column oxygen = oxygen_run_time(
+  rows
+  end
+`;
+
+test("what is dangerous about a sheet is said in whatever state its lines are, each once, and of worked columns too", async () => {
+  const session = createSession(HAZARDS);
+  const sheet = await mount("gyle-sheet", { session, name: "s" });
+  const said = (): (string | undefined)[] =>
+    [...(sheet.shadowRoot?.querySelectorAll(".warnings li") ?? [])].map(
+      ({ textContent }) => /scald|burst|oxygen/.exec(textContent ?? "")?.[0],
+    );
+  expect(session.cell("s.sugar")?.state).toBe("faulty");
+  expect(said()).toEqual(["scald", "burst", "oxygen"]);
+  // The last line that names them is faulty through another line.
+  session.dispatch([
+    { edit: "remove-item", sheet: "s", at: 2 },
+    { edit: "remove-item", sheet: "s", at: 1 },
+  ]);
+  await drawn(sheet);
+  expect(session.cell("s.ready") ?? session.cell("s.waits")).toBeNull();
+  expect(session.cell("s.hung")?.because).toBe("s.refused");
+  expect(said()).toEqual(["burst", "scald", "oxygen"]);
+});

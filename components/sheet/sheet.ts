@@ -1,7 +1,7 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { guard } from "lit/directives/guard.js";
 import { repeat } from "lit/directives/repeat.js";
-import { labelFromName, type Session, type Sheet, visible, type Workbook, wordCaution } from "../../engine/index.ts";
+import { labelFromName, type Session, type Sheet, visible, type Workbook } from "../../engine/index.ts";
 import { addMenu, itemMenu, sheetMenu } from "../actions/menus.ts";
 import { itemsOfSheet } from "../actions/places.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
@@ -11,6 +11,7 @@ import { base } from "../look/base.ts";
 import { cautionShape, icons, stateShapes } from "../look/icons.ts";
 import { openMenu } from "../menu/open-menu.ts";
 import "../result/result.ts";
+import { careOf } from "../text/care.ts";
 import { readField } from "../text/formula-text.ts";
 import { whole } from "../text/whole.ts";
 import { sheetStyles } from "./sheet-styles.ts";
@@ -116,7 +117,6 @@ export class GyleSheet extends LitElement {
     const { session } = this;
     const sheet = session?.workbook.sheets.find((each) => each.name === this.name);
     if (!session || sheet === undefined) return nothing;
-    const items = itemsOfSheet(session, this.name);
     return html`
       <header part="heading">
         <h2>${whole(sheet.label ?? labelFromName(sheet.name))}</h2>
@@ -125,7 +125,7 @@ export class GyleSheet extends LitElement {
         }}>${this.formulas ? "Hide formulas" : "Show formulas"}</button>
         <button aria-label="What can be done with this sheet" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, sheetMenu(this, session, this.name))}>${icons.more}</button>
       </header>
-      ${this.#warnings(session, items)}
+      ${this.#warnings(session)}
       ${this.#pages(session, sheet)}
       <footer class="screen-only">
         <button class="edged" aria-haspopup="menu" aria-expanded="false" @click=${(event: Event) => openMenu(event.currentTarget as HTMLElement, addMenu(this, session, this.name, null))}>${icons.add} Add to this sheet</button>
@@ -158,19 +158,10 @@ export class GyleSheet extends LitElement {
   }
 
   /** Safety and estimates, each said once for the whole sheet. */
-  #warnings(session: Session, items: readonly SheetItem[]) {
-    const grave = new Set<string>();
-    const estimates = new Set<string>();
-    for (const item of items) {
-      if (item.is !== "cell") continue;
-      for (const caution of session.cell(`${this.name}.${item.name}`)?.cautions ?? []) {
-        if (caution.code === "safety") grave.add(wordCaution(caution));
-        if (caution.code === "estimate") estimates.add(wordCaution(caution));
-      }
-    }
-    if (grave.size + estimates.size === 0) return nothing;
-    const row = (says: string): TemplateResult => html`<li>${cautionShape}<span>${whole(says)}</span></li>`;
-    return html`<ul class="warnings" aria-label="Take care">${[...grave, ...estimates].map(row)}</ul>`;
+  #warnings(session: Session) {
+    const says = careOf(session, this.name);
+    if (says.length === 0) return nothing;
+    return html`<ul class="warnings" aria-label="Take care">${says.map((each) => html`<li>${cautionShape}<span>${whole(each)}</span></li>`)}</ul>`;
   }
 
   #item(session: Session, item: SheetItem, at: number) {

@@ -46,7 +46,7 @@ export const waitsFor = (
 };
 
 /** Cautions that belong to the line itself; safety and estimates are said once a sheet. */
-const ownCautions = (cautions: CellResult["cautions"]): CellResult["cautions"] =>
+export const ownCautions = (cautions: CellResult["cautions"]): CellResult["cautions"] =>
   cautions.filter(({ code }) => code !== "safety" && code !== "estimate");
 
 /** The state of a line in a word, for the mark in the margin. */
