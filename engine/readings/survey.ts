@@ -1,5 +1,6 @@
 import { type DateOrder, DateReader, daysIn, WRITTEN_ORDERS } from "./dates.ts";
 import { type Marks, readFigure } from "./figures.ts";
+import { FAILED_READINGS } from "./trouble.ts";
 
 /** An entry with the line it stands on: evidence. */
 export interface Sighting {
@@ -42,6 +43,8 @@ export const truthOf = (entry: string): boolean | null => {
 /** How many different texts of a column are remembered: enough for tanks and products, too few to hold a column of remarks. */
 const TEXTS_REMEMBERED = 40;
 const SIGHTINGS_KEPT = 3;
+/** How many figures of a column are remembered at most, evenly over its rows: enough to tell what most of them are. */
+const FIGURES_REMEMBERED = 256;
 
 /** Sightings of one kind: all are counted, the first few kept. */
 export class Seen {
@@ -139,9 +142,13 @@ export class ColumnSurvey {
   readonly namedMonths = new Seen();
   /** For each order the dates that are none in it; an order without any is possible. */
   readonly against = new Map<DateOrder, Seen>(WRITTEN_ORDERS.map((order) => [order, new Seen()]));
-  /** Range of the figures read with a decimal point, and with a decimal comma. */
+  /** Range of the figures read with a decimal point, and with a decimal comma; what failed probes report is left aside. */
   readonly low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   readonly high = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  /** What failed probes report and no figure around it is near to. */
+  readonly aside = new Set<number>();
+  /** Figures from all over the column, read in both ways; NaN for one that is none in that way. */
+  readonly some: readonly [number[], number[]] = [[], []];
   /** Whole numbers only; how many begin with a needless zero; the fewest decimals written. */
   whole = true;
   leadingZeros = 0;
@@ -154,6 +161,8 @@ export class ColumnSurvey {
   repeats = 0;
   #before = "";
   #last = Number.NaN;
+  #every = 1;
+  readonly #now: [number, number] = [Number.NaN, Number.NaN];
   readonly #dates = new DateReader();
 
   note(raw: string, line: number, marks: MarkEvidence, isTime: boolean): void {
@@ -200,6 +209,8 @@ export class ColumnSurvey {
 
   #figure(entry: string, line: number, evidence: MarkEvidence, isTime: boolean): boolean {
     let isFigure = false;
+    const now = this.#now;
+    now[0] = now[1] = Number.NaN;
     const ways = waysToRead(entry);
     for (const marks of ways) {
       const value = readFigure(entry, marks);
@@ -210,15 +221,18 @@ export class ColumnSurvey {
       }
       isFigure = true;
       const side = marks.decimal === "." ? 0 : 1;
-      this.low[side] = Math.min(this.low[side] ?? value, value);
-      this.high[side] = Math.max(this.high[side] ?? value, value);
+      now[side] = value;
+      if (!(value >= (this.low[side] as number) && value <= (this.high[side] as number))) this.#widen(side, value);
     }
     if (!isFigure || (isTime && TIME_LIKE_FIGURE.test(entry) && this.#dates.scan(entry))) return false;
+    if (this.figures.count % this.#every === 0) this.#remember(now);
     this.figures.add(line, entry);
     evidence.note(entry, line);
     if (/^[+-]?0\d/.test(entry)) this.leadingZeros += 1;
     const mark = Math.max(entry.lastIndexOf("."), entry.lastIndexOf(","));
-    this.fewestDecimals = Math.min(this.fewestDecimals, mark < 0 ? 0 : entry.length - mark - 1);
+    const decimals = mark < 0 ? 0 : entry.length - mark - 1;
+    if (decimals < this.fewestDecimals && !now.some((value) => FAILED_READINGS.has(value)))
+      this.fewestDecimals = decimals;
     if (/^[+-]?\d+$/.test(entry)) {
       const value = Number(entry);
       if (value <= this.#last) this.rising = false;
@@ -230,6 +244,26 @@ export class ColumnSurvey {
     }
     this.#text(entry, line);
     return true;
+  }
+
+  #widen(side: 0 | 1, value: number): void {
+    if (FAILED_READINGS.has(value)) {
+      this.aside.add(value);
+      return;
+    }
+    this.low[side] = Math.min(this.low[side] as number, value);
+    this.high[side] = Math.max(this.high[side] as number, value);
+  }
+
+  /** Once there are too many, every second one is left out, here and from now on. */
+  #remember(now: readonly [number, number]): void {
+    for (const side of [0, 1] as const) this.some[side].push(now[side]);
+    if (this.some[0].length < FIGURES_REMEMBERED) return;
+    this.#every *= 2;
+    for (const some of this.some) {
+      for (let at = 1; 2 * at < some.length; at += 1) some[at] = some[2 * at] as number;
+      some.length /= 2;
+    }
   }
 
   #time(entry: string, line: number): void {

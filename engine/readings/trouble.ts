@@ -41,6 +41,8 @@ const MAD_TO_SIGMA = 1.4826;
 const FAILED_CELSIUS = [0, 85, -127, 999, 999.9, -999];
 /** What other failed inputs report, in the column's own unit. */
 const FAILED_FIGURES = [999, -999, 9999, -9999, 999.9, -99.9];
+/** All of these: a figure that is one of them bears no witness to what a column holds. */
+export const FAILED_READINGS: ReadonlySet<number> = new Set([...FAILED_CELSIUS, ...FAILED_FIGURES]);
 /** Such a figure is believed when the readings around it are this near, in °C: a tank may be at 0 °C. */
 const BELIEVED_WITHIN = 5;
 

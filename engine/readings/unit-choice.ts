@@ -1,9 +1,12 @@
+import { either } from "../diagnostics/wording.ts";
 import type { Marks } from "./figures.ts";
 import { entryUnit, formulaUnit } from "./headers.ts";
 import type { ColumnMapping } from "./mapping.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
+import type { ColumnSurvey } from "./survey.ts";
 import { type TargetColumn, unitFits, unitText } from "./target.ts";
+import { FAILED_READINGS } from "./trouble.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
 /** The unit of a column's figures, and the decimals that they leave out. */
@@ -12,8 +15,8 @@ export interface UnitProposal {
   readonly implied: number;
 }
 
-/** A gravity scale with all that wort and beer can read on it. */
-interface GravityScale {
+/** A scale with all that wort and beer can read on it. */
+interface Scale {
   readonly value: string;
   readonly label: string;
   readonly low: number;
@@ -23,12 +26,67 @@ interface GravityScale {
 }
 
 /** Bounds of wort and beer, from a dry beer to the strongest wort: 0.98 to 1.18 SG and the same on each scale. */
-const GRAVITY_SCALES: readonly GravityScale[] = [
+const GRAVITY_SCALES: readonly Scale[] = [
   { value: "SG", label: "SG: 1.048", low: 0.98, high: 1.18, unit: "SG", implied: 0 },
   { value: "SG×1000", label: "SG times 1000: 1048", low: 980, high: 1180, unit: "SG", implied: 3 },
   { value: "°P", label: "°P: 12.1", low: -5, high: 40, unit: "°P", implied: 0 },
   { value: "GU", label: "gravity units: 48", low: -20, high: 180, unit: "GU", implied: 0 },
 ];
+
+/** Bounds of a brewery, from glycol to a strong wort boiling under pressure: -40 to 130 °C on both scales. */
+const TEMPERATURE_SCALES: readonly Scale[] = [
+  { value: "°C", label: "°C", low: -40, high: 130, unit: "°C", implied: 0 },
+  { value: "°F", label: "°F", low: -40, high: 266, unit: "°F", implied: 0 },
+];
+
+/** The figures of a column without those that failed probes report: how far they reach, and some from all over the column. */
+interface Figures {
+  readonly low: number;
+  readonly high: number;
+  readonly some: readonly number[];
+  /** What was left aside. */
+  readonly aside: readonly number[];
+}
+
+function figuresOf({ low: lows, high: highs, some, aside }: ColumnSurvey, marks: Marks): Figures {
+  const side = marks.decimal === "." ? 0 : 1;
+  const [low, high] = [lows[side] ?? Number.NaN, highs[side] ?? Number.NaN];
+  return {
+    low,
+    high,
+    some: some[side].filter((figure) => !Number.isNaN(figure) && !FAILED_READINGS.has(figure)),
+    aside: [...aside].filter((figure) => !(figure >= low && figure <= high)),
+  };
+}
+
+const holdsAll = (scale: Scale, { low, high }: Figures): boolean => low >= scale.low && high <= scale.high;
+
+const offScale = (scale: Scale, { some }: Figures): number =>
+  some.filter((figure) => figure < scale.low || figure > scale.high).length;
+
+/** So many figures to a slip; a lone one may be a slip in any column. */
+const FIGURES_TO_A_SLIP = 20;
+
+/** Whether the figures may be on a scale, slips aside. */
+function mayHold(scale: Scale, figures: Figures): boolean {
+  const [off, all] = [offScale(scale, figures), figures.some.length];
+  return off <= Math.max(1, all / FIGURES_TO_A_SLIP) && off * 2 <= all;
+}
+
+/** The scales that the figures may be on, and the one that they decide on: it holds all of them, and no other may hold them. */
+function weigh(scales: readonly Scale[], figures: Figures): { fitting: readonly Scale[]; decided: Scale | undefined } {
+  const fitting = scales.filter((scale) => mayHold(scale, figures));
+  const [only, another] = fitting;
+  return { fitting, decided: only && another === undefined && holdsAll(only, figures) ? only : undefined };
+}
+
+/** How far figures reach, and what was left aside. */
+function reachOf({ low, high, aside }: Figures): string {
+  const failed = either(aside.map(String));
+  if (low > high) return `The figures are ${failed}, which failed probes report`;
+  const reach = `The figures run from ${low} to ${high}`;
+  return aside.length === 0 ? reach : `${reach} (${failed} aside, which failed probes report)`;
+}
 
 /** Three decimals and figures that move by this much are SG: no beer is followed in thousandths of a °P around 1 °P. */
 const SG_DECIMALS = 3;
@@ -37,19 +95,13 @@ const SG_SPREAD = 0.004;
 /** The header says SG, under which figures with and without their point are written, or nothing. */
 const leavesScale = ({ header: { unit } }: SourceColumn): boolean => unit === null || formulaUnit(unit) === "SG";
 
-/** The scales that hold all of these gravities, and the one that the figures decide on, if they do. */
-function scalesOf(
-  { header, survey }: SourceColumn,
-  low: number,
-  high: number,
-): { fitting: readonly GravityScale[]; decided: GravityScale | undefined } {
-  const holding = GRAVITY_SCALES.filter((scale) => low >= scale.low && high <= scale.high);
-  const fitting = header.unit === null ? holding : holding.filter(({ unit }) => unit === "SG");
-  const isSG = survey.fewestDecimals >= SG_DECIMALS && high - low >= SG_SPREAD;
-  return {
-    fitting,
-    decided: fitting.length === 1 ? fitting[0] : isSG ? fitting.find(({ value }) => value === "SG") : undefined,
-  };
+/** The gravity scales that the figures may be on, and the one that they decide on, if they do. */
+function weighGravity({ header, survey }: SourceColumn, figures: Figures): ReturnType<typeof weigh> {
+  const scales = header.unit === null ? GRAVITY_SCALES : GRAVITY_SCALES.filter(({ unit }) => unit === "SG");
+  const { fitting, decided } = weigh(scales, figures);
+  const moves = survey.fewestDecimals >= SG_DECIMALS && figures.high - figures.low >= SG_SPREAD;
+  const sg = moves ? fitting.find((scale) => scale.value === "SG" && holdsAll(scale, figures)) : undefined;
+  return { fitting, decided: decided ?? sg };
 }
 
 /** The scale that the figures of a gravity column decide on against the one that they were read on until now, chosen or decided; null where they do not. */
@@ -60,11 +112,12 @@ export function otherGravityScale(
   marks: Marks,
 ): string | null {
   if (!leavesScale(source)) return null;
-  const [low, high] = [source.survey.low[side(marks)] ?? Number.NaN, source.survey.high[side(marks)] ?? Number.NaN];
-  const { decided } = scalesOf(source, low, high);
+  const figures = figuresOf(source.survey, marks);
+  const { decided } = weighGravity(source, figures);
   const kept = GRAVITY_SCALES.find((scale) => scale.unit === unit && scale.implied === implied);
   // A scale that a person chose is doubted only where no figure can be on it.
-  const mayBe = kept === decided || (isChosen && kept !== undefined && low <= kept.high && high >= kept.low);
+  const mayBe =
+    kept === decided || (isChosen && kept !== undefined && figures.low <= kept.high && figures.high >= kept.low);
   return decided === undefined || mayBe ? null : decided.value;
 }
 
@@ -76,8 +129,6 @@ const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {
   "length^-1 mass^1 time^-2": ["bar", "kPa", "psi", "mbar"],
 };
 
-const side = (marks: Marks): 0 | 1 => (marks.decimal === "." ? 0 : 1);
-
 /** The unit of a column whose header may name one; a gravity scale is decided by the range of the figures only where one alone holds them. */
 export function proposeUnit(
   source: SourceColumn,
@@ -88,12 +139,12 @@ export function proposeUnit(
 ): UnitProposal {
   const { header, survey } = source;
   const { kind } = column;
+  const figures = figuresOf(survey, marks);
   if (kind.is !== "quantity" && kind.is !== "reading") return { unit: null, implied: 0 };
-  const [low, high] = [survey.low[side(marks)] ?? Number.NaN, survey.high[side(marks)] ?? Number.NaN];
   if (column.unit !== null && allSuffixed(source, readUnit)) return { unit: unitText(column.unit), implied: 0 };
   const isGravity = kind.is === "reading" && kind.family === "gravity";
   if (isGravity && leavesScale(source)) {
-    return gravityUnit(source, low, high, asking);
+    return gravityUnit(source, column, figures, asking);
   }
   if (header.unit !== null) {
     const unit = readUnit(header.unit);
@@ -103,9 +154,9 @@ export function proposeUnit(
   if (column.unit === null || unitText(column.unit) === "" || (kind.is === "reading" && kind.family === "pH")) {
     return { unit: null, implied: impliedDecimals(source, asking) };
   }
-  // Nothing but °F reads above the boiling of a strong wort under pressure.
-  if (kind.is === "reading" && kind.family === "temperature" && high > 130)
-    return settleUnit(source, column, "°F", `Nothing in a brewery reads ${high} °C.`, readUnit, asking);
+  const isTemperature = kind.is === "reading" && kind.family === "temperature";
+  if (isTemperature && weigh(TEMPERATURE_SCALES, figures).decided?.value === "°F")
+    return settleUnit(source, column, "°F", `Nothing in a brewery reads ${figures.high} °C.`, readUnit, asking);
   const own = unitText(column.unit);
   const asked = unitQuestion(source, column, own, "Neither the header nor the entries name it.", readUnit);
   return {
@@ -168,41 +219,35 @@ function allSuffixed({ survey }: SourceColumn, readUnit: ReadUnit): boolean {
   return [...survey.suffixes.keys()].every((suffix) => entryUnit(suffix, readUnit) !== null);
 }
 
-function gravityUnit({ header, survey }: SourceColumn, low: number, high: number, asking: Asking): UnitProposal {
-  const { fitting, decided } = scalesOf({ header, survey }, low, high);
+function gravityUnit(source: SourceColumn, column: TargetColumn, figures: Figures, asking: Asking): UnitProposal {
+  const { header, survey } = source;
+  const { fitting, decided } = weighGravity(source, figures);
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
   const settled = decided ?? inHeader;
-  if (settled) {
-    const asked = question(
-      `gravity:${header.text}`,
-      `On which scale are the gravities under "${header.text}"?`,
-      GRAVITY_SCALES.map(({ value, label }) => choice(value, label)),
-      {
-        why: `The figures run from ${low} to ${high}.`,
-        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
-      },
-    );
-    const answer = asking.settle(asked, settled.value);
-    const { unit, implied } = GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled;
-    return { unit, implied };
-  }
-  const choices = fitting.length > 0 ? fitting : GRAVITY_SCALES;
-  const answer = asking.ask(
+  const asked = (choices: readonly Scale[], why: string, likely: string | null): Question =>
     question(
       `gravity:${header.text}`,
       `On which scale are the gravities under "${header.text}"?`,
       choices.map(({ value, label }) => choice(value, label)),
-      {
-        why:
-          fitting.length > 0
-            ? `The figures run from ${low} to ${high}, and beer reads so on each of these.`
-            : `The figures run from ${low} to ${high}; on no scale is all of that beer.`,
-        examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
-        // Hardly a beer stays about 1 °P or 1 gravity unit; a bare 1 tells nothing.
-        likely: !survey.whole && fitting.some(({ value }) => value === "SG") ? "SG" : null,
-      },
-    ),
-  );
+      { why, examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`), likely },
+    );
+  if (settled) {
+    const answer = asking.settle(asked(GRAVITY_SCALES, `${reachOf(figures)}.`, null), settled.value);
+    const { unit, implied } = GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled;
+    return { unit, implied };
+  }
+  const own = unitText(column.unit);
+  const choices =
+    fitting.length > 0 ? GRAVITY_SCALES.filter((one) => fitting.includes(one) || one.value === own) : GRAVITY_SCALES;
+  const why =
+    fitting.length === 0
+      ? `${reachOf(figures)}; on no scale is all of that beer.`
+      : fitting.every((scale) => holdsAll(scale, figures))
+        ? `${reachOf(figures)}, and beer reads so on each of these.`
+        : `${reachOf(figures)}; not all of that is beer on one of these, but most may be.`;
+  // Hardly a beer stays about 1 °P or 1 gravity unit; a bare 1 tells nothing.
+  const likely = !survey.whole && fitting.some(({ value }) => value === "SG") ? "SG" : null;
+  const answer = asking.ask(asked(choices, why, likely));
   const chosen = choices.find(({ value }) => value === answer) ?? choices[0];
   return { unit: chosen?.unit ?? null, implied: chosen?.implied ?? 0 };
 }

@@ -1,0 +1,89 @@
+import { describe, expect, test } from "vitest";
+import type { Question } from "../../engine/readings/question.ts";
+import { linesOf, look, readProposed, target } from "./support.ts";
+
+const CELLAR = target("taken: instant, gravity: °P, temp: °C");
+
+/** A CSV of a day's rows with the given entries in its second column. */
+const csvOf = (header: string, entries: readonly string[]): string =>
+  [
+    `Taken,${header}`,
+    ...entries.map(
+      (entry, at) => `2026-03-10 ${String(at % 24).padStart(2, "0")}:${10 + Math.floor(at / 24)},${entry}`,
+    ),
+  ].join("\n");
+
+const asked = async (csv: string, table = CELLAR): Promise<readonly Question[]> =>
+  (await look(csv, table)).proposed.questions;
+
+const choices = ([one]: readonly Question[]): unknown[] => [one?.about, one?.choices.map(({ value }) => value)];
+
+/** What stands in the second column of a table of two, as it is read. */
+const readAs = async (csv: string, asks: string, answers = {}): Promise<readonly string[]> =>
+  linesOf((await readProposed(csv, target(`taken: instant, ${asks}`), answers)).pages).map(
+    (line) => line.split(",")[1] ?? "",
+  );
+
+// What failed probes report: engine/readings/trouble.ts. Bounds of a brewery: common practice, no source.
+describe("the unit of temperatures", () => {
+  test.each([
+    [["18.2", "18.3", "999", "18.4"]],
+    [["-127", "18", "127.5", "150"]],
+    [["18.2", "18.3", "18.2", "150.0", "18.4"]],
+    [[...Array.from({ length: 100 }, (_, at) => String(18 + at / 100)), "150", "152", "999"]],
+    // In kelvin they are as plain, and nothing asks for that.
+    [["291.3", "291.4", "291.5"]],
+  ])("is asked where failed or lone figures alone are too hot for °C: %j", async (entries) => {
+    expect(choices(await asked(csvOf("Temp", entries)))).toEqual(["unit:Temp", ["°C", "°F"]]);
+  });
+
+  test("is °F where many figures are too hot for °C, failed ones aside", async () => {
+    expect(await readAs(csvOf("Temp", ["64.4", "999", "152.1", "153.0", "212"]), "temp: °C")).toEqual(
+      ["64.4", "999", "152.1", "153.0", "212"].map((figure) => `${figure} °F`),
+    );
+  });
+});
+
+describe("the scale of gravities", () => {
+  test.each([
+    [
+      ["12.1", "11.9", "85", "11.5"],
+      ["°P", "GU"],
+    ],
+    [
+      ["12.1", "11.9", "86.5", "11.5"],
+      ["°P", "GU"],
+    ],
+    // Three are SG; where one is not, the range decides nothing, and SG stays a choice.
+    [
+      ["1.048", "1.041", "7.2", "1.030"],
+      ["SG", "°P", "GU"],
+    ],
+    [
+      ["1048", "1041", "7.2", "1030"],
+      ["SG×1000", "°P"],
+    ],
+    [
+      ["0", "85", "999"],
+      ["SG", "SG×1000", "°P", "GU"],
+    ],
+  ])("is asked, a failed or lone figure deciding nothing: %j", async (entries, among) => {
+    expect(choices(await asked(csvOf("Gravity", entries)))).toEqual(["gravity:Gravity", among]);
+  });
+
+  test("is a choice too where it is the column's own", async () => {
+    const table = target("taken: instant, gravity: SG");
+    expect(choices(await asked(csvOf("Gravity", ["12.1", "11.9", "11.5"]), table))).toEqual([
+      "gravity:Gravity",
+      ["SG", "°P", "GU"],
+    ]);
+  });
+
+  test("is decided by the others where a probe failed, and the failed figure is shown as it stands", async () => {
+    expect(await readAs(csvOf("Gravity", ["1.048", "0", "1.041"]), "gravity: SG")).toEqual(["1.048", "0", "1.041"]);
+    const [one] = (await look(csvOf("Gravity", ["12.1", "999", "11.5"]), CELLAR)).proposed.questions;
+    expect(one?.why).toBe(
+      "The figures run from 11.5 to 12.1 (999 aside, which failed probes report), and beer reads so on each of these.",
+    );
+  });
+});
