@@ -35,7 +35,7 @@ export function checkCall(check: Check, call: CallNode): Found {
   const today = /^(?:today|now|date)$/i.test(call.name);
   const near = today ? [] : functionsMeant(call.name, check.environment.functionNames);
   const hint = today
-    ? nameHint("today", check.environment.units)
+    ? nameHint("today", check.environment.units, check.text)
     : CONVERTS.test(call.name)
       ? "A conversion is written with as: 20 °C as °F."
       : "";

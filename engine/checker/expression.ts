@@ -157,7 +157,7 @@ function checkName(check: Check, node: NameNode): Found {
 /** An unknown name that is a unit, a function or a word of the language was meant as that. */
 function hinted(check: Check, found: Fault): Fault {
   if (found.code !== "unknown-name" || found.data.name.includes(".")) return found;
-  const hint = nameHint(found.data.name, check.environment.units);
+  const hint = nameHint(found.data.name, check.environment.units, check.text);
   if (hint === "") return found;
   const { name, near } = found.data;
   if (check.environment.units.find(name) === null)

@@ -125,13 +125,15 @@ export function functionsMeant(name: string, own: readonly string[]): readonly s
 const tradeFunction = (word: string): string | undefined =>
   LIBRARY_FUNCTIONS.find(({ searchWords }) => searchWords.some((each) => words(each) === word))?.name;
 
-/** What else helps whoever used a name that nothing has, where a word of the language or a function is meant. */
-export function nameHint(name: string, book: UnitBook): string {
+/** What else helps whoever used a name that nothing has in this formula, where a word of the language or a function is meant. */
+export function nameHint(name: string, book: UnitBook, formula: string): string {
   const word = nameKey(name);
   if (word === "pi" || word === "π") return "Write 3.14159.";
   if (word === "today" || word === "now") return "batch_date stands for today.";
   if (word === "true" || word === "false") return "Write yes or no.";
   if (book.find(name) !== null) return `${name} is a unit, which stands behind a figure: 5 ${name}.`;
-  const of = FUNCTIONS.some((each) => each.name === word) ? word : tradeFunction(words(name));
-  return of === undefined ? "" : `The function ${of} works it out: ${of}(…).`;
+  if (FUNCTIONS.some((each) => each.name === word)) return `The function ${word} works it out: ${word}(…).`;
+  const of = tradeFunction(words(name));
+  // Where it is called already, the name was one of its arguments.
+  return of === undefined || formula.includes(`${of}(`) ? "" : `The function ${of} may be meant: ${of}(…).`;
 }
