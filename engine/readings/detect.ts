@@ -2,6 +2,7 @@ import { ByteDecoder, type Encoding, firstNotUtf8, proposeEncoding } from "./dec
 import type { Marks } from "./figures.ts";
 import { distinctHeaders, type Header, type KnowsUnit, readHeader } from "./headers.ts";
 import { JumpWatch } from "./jumps.ts";
+import { Preamble, type SaidAgain } from "./preamble.ts";
 import type { Proposal } from "./question.ts";
 import { RecordReader } from "./records.ts";
 import { MOST_COLUMNS, proposeShape, type Separator, type Shape } from "./shape.ts";
@@ -30,6 +31,9 @@ export interface Detection {
   readonly sameTime: Seen;
   /** Header lines that stand again among the data. */
   readonly headerAgain: Seen;
+  /** What the lines above the table say, and what records among the rows say otherwise. */
+  readonly preamble: Preamble;
+  readonly saidAgain: SaidAgain[];
   /** By column: changes of unit in mid-file and second batches, before any is asked about. */
   readonly watches: readonly (JumpWatch | null)[];
   /** Whether the whole file was looked at, and not its beginning only. */
@@ -120,6 +124,8 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     parted: new Seen(),
     sameTime: new Seen(),
     headerAgain: new Seen(),
+    preamble: new Preamble(shape.preamble.map((line) => line.split(shape.separator.value))),
+    saidAgain: [],
     watches: headers.map(({ role }) => (role === "gravity" || role === "temperature" ? new JumpWatch(role) : null)),
     whole: true,
     problem: problemOf(sample, shape.headers.length),
@@ -185,6 +191,7 @@ async function survey(
   const reader = new RecordReader(shape.separator.value, (entries, line, problem) => {
     if (line < shape.firstLine || line === shape.unitsLine || isBlankRow(entries)) return;
     const aside = asideOf(entries, problem, detection);
+    if (aside === detection.ragged || columns.length === 2) noteAgain(entries, line, detection);
     if (aside !== null) {
       aside.add(line, entries.join(shape.separator.value));
       if (aside === detection.ragged && shape.separator.value === "," && isParted(entries, columns.length))
@@ -217,6 +224,12 @@ async function survey(
   });
   if (ended) reader.end();
   return { ended, undecoded };
+}
+
+/** A record that says what the lines above the table say, and says it otherwise. */
+function noteAgain(entries: readonly string[], line: number, { preamble, saidAgain }: Detection): void {
+  const again = preamble.again(entries);
+  if (again !== null && again.value !== again.before) saidAgain.push({ ...again, line });
 }
 
 /** Where a record belongs that is no row of readings; null when it is one. */

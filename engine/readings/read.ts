@@ -6,6 +6,7 @@ import { FigureCells } from "./figure-cells.ts";
 import { NumberBuffer } from "./grow.ts";
 import { distinctHeaders, type Header, readHeader } from "./headers.ts";
 import { headerChanges, headersUsed, type Mapping, wordChange } from "./mapping.ts";
+import { Preamble, repeatsPreamble } from "./preamble.ts";
 import { RecordReader } from "./records.ts";
 import { entryText, PageBuffer, type RowsPage, rowText } from "./rows-text.ts";
 import { eachPiece, type Running, type Source } from "./source.ts";
@@ -84,6 +85,7 @@ class RowReader {
   readonly #pages = new PageBuffer();
   readonly #notes: string[] = [];
   readonly #before: { entries: readonly string[]; line: number; problem: string | null }[] = [];
+  #said = new Preamble([]);
   #headers: readonly Header[] | null = null;
   /** By the table's columns; null for one that nothing goes into. */
   #cells: readonly (CellReader | null)[] = [];
@@ -136,8 +138,9 @@ class RowReader {
       return;
     }
     if (!fits(entries, this.#headers.length)) {
+      const again = this.#said.again(entries);
       const has = `The row has ${entries.length} ${entries.length === 1 ? "entry" : "entries"}; the header has ${this.#headers.length}.`;
-      this.#reject(entries, line, has);
+      this.#reject(entries, line, again === null ? has : repeatsPreamble(again));
       return;
     }
     this.#row(entries, line, this.#headers);
@@ -158,7 +161,8 @@ class RowReader {
         this.#headerAgain(entries, line);
         return;
       }
-      this.#reject(entries, line, isTotalsRow(entries) ? SUMS_UP : problem);
+      const again = this.#said.again(entries);
+      this.#reject(entries, line, isTotalsRow(entries) ? SUMS_UP : again === null ? problem : repeatsPreamble(again));
       return;
     }
     if (isTotalsRow(entries)) {
@@ -205,6 +209,7 @@ class RowReader {
       this.#notes.push(...headerChanges(this.#mapping, trimmed).map(wordChange));
       this.#headerLines += 1;
       this.#unitsAwaited = this.#mapping.unitsRow;
+      this.#said = new Preamble(this.#before.map((one) => one.entries));
       this.#before.length = 0;
       this.#begin(trimmed);
       return;

@@ -7,6 +7,7 @@ import type { Jump } from "./jumps.ts";
 import type { Mapping } from "./mapping.ts";
 import type { SourceColumn } from "./match.ts";
 import { sourceColumns } from "./match.ts";
+import { noteSaidAgain } from "./preamble.ts";
 import { type Asking, choice, question } from "./question.ts";
 import type { ColumnSurvey } from "./survey.ts";
 import type { TimeProposal } from "./times.ts";
@@ -18,6 +19,7 @@ const counts = (survey: ColumnSurvey): string[] =>
 
 /** Columns of tanks, products and verdicts that hold more than one: which rows are meant is asked. */
 export function proposeFilters(detection: Detection, asking: Asking): Mapping["keep"] {
+  noteSaidAgain(detection.saidAgain, asking);
   return sourceColumns(detection).flatMap(({ header, survey }) => {
     const texts = [...survey.texts.keys()];
     if (texts.length < 2 || survey.moreTexts) return [];

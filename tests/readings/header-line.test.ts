@@ -64,3 +64,43 @@ describe("the header of a table below lines of a key and a value", () => {
     expect(await headerOf(csv)).toEqual({ line: 1, offered: null });
   });
 });
+
+describe("a line among the rows that says what stands above the table", () => {
+  const rows = (from: number): string =>
+    Array.from({ length: 4 }, (_, at) => `2026-03-05 10:00:${from + at};861,${at};OK\n`).join("");
+
+  test("and says it otherwise is rejected with that reason, and the rows below it are told of", async () => {
+    const above = "Checkweigher 2\nProduct;Pale 330\nTime;Gross [g];Verdict\n";
+    const csv = `${above}${rows(10)}Product;Stout 500\n${rows(20)}`;
+    const read = await readProposed(csv, WEIGHTS);
+    expect([read.rows, read.rejects.map(({ line, row }) => [line, row])]).toEqual([8, [[8, "Product;Stout 500"]]]);
+    expect(read.rejects[0]?.reason).toBe(
+      'This line says "Product: Stout 500" where it was "Pale 330" until here; it is no reading, and the rows below it may be of another.',
+    );
+    expect(read.notes).toContain(
+      'Line 8 says "Product: Stout 500" where it was "Pale 330" until there: the rows below it may be of another. All are read; to keep them apart, cut the file there.',
+    );
+  });
+
+  test("is known with a colon too, and in a table of two columns", async () => {
+    const log = (from: number): string => `2026-03-05 1${from}:00,18.1\n2026-03-05 1${from}:30,18.3\n`;
+    const csv = `# Tank: FV 2\nTime,Temp (°C)\n${log(0)}# Tank: FV 3\n${log(1)}`;
+    const read = await readProposed(csv, TWO);
+    expect([read.rows, read.rejects[0]?.reason]).toEqual([4, expect.stringContaining('"Tank: FV 3"')]);
+    expect(read.notes.join()).toContain('Line 5 says "Tank: FV 3" where it was "FV 2" until there');
+    const pair = csv.replace("# Tank: FV 2", "Tank,FV 2").replace("# Tank: FV 3", "Tank,FV 3");
+    const two = await readProposed(pair, TWO, { header: "2" });
+    expect([two.rows, two.rejects[0]?.reason]).toEqual([4, expect.stringContaining('"Tank: FV 3"')]);
+    expect(two.notes.join()).toContain('Line 5 says "Tank: FV 3"');
+  });
+
+  test("and says the same is no change", async () => {
+    const above = "Tank;FV 2\nTime;Temp (°C);SG\n";
+    const read = await readProposed(above + ROWS + above + ROWS.replaceAll("03-05", "03-06"), CELLAR);
+    expect([read.rows, read.rejects.map(({ line, reason }) => [line, reason])]).toEqual([
+      4,
+      [[5, 'This line says "Tank: FV 2", as the lines above the table do; it is no reading.']],
+    ]);
+    expect(read.notes.join()).not.toContain("may be of another");
+  });
+});
