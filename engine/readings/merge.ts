@@ -1,10 +1,12 @@
 import { isMissing, isNumberColumn, type NumberColumn, type TextColumn } from "../values/value.ts";
+import { inWords } from "./in-words.ts";
 import { laterPass } from "./instants.ts";
 import type { Mapping } from "./mapping.ts";
 import { type Place, placeAdded, type Standing } from "./order.ts";
 import type { Reading, Reject } from "./read.ts";
 import { entriesOfRow, entryText, PageBuffer, PageReader, type RowsPage, rowText } from "./rows-text.ts";
 import { isInstant, type Target } from "./target.ts";
+import { type Column, type Key, keyMaker, RowsByTurn, rowsSharing, Turns } from "./turns.ts";
 
 /** The rows that a table holds before a reading. */
 export interface ExistingRows {
@@ -45,6 +47,8 @@ export interface Merge {
   readonly places: readonly Place[];
   readonly leftOut: Reading["leftOut"];
   readonly notes: readonly string[];
+  /** The mapping as it was used and is to be kept: rows that share a key are told apart by their order from now on. */
+  readonly mapping: Mapping;
 }
 
 /** Two figures are the same within what conversion between units costs. */
@@ -53,66 +57,59 @@ const SAME_RELATIVE = 1e-9;
 const sameFigure = (a: number, b: number): boolean =>
   a === b || Math.abs(a - b) <= SAME_RELATIVE * Math.max(Math.abs(a), Math.abs(b));
 
-type Column = NumberColumn | TextColumn;
-
-/** Gives each row its key: the key columns' values, the later pass through a repeated hour, and where asked its turn among equals. */
-function keyMaker(
-  columns: readonly (Column | null)[],
-  keyAt: readonly number[],
-  timeAt: number,
-  occurrence: boolean,
-): (row: number) => string | number {
-  const times = timeAt < 0 ? null : columns[timeAt];
-  const later = times && isNumberColumn(times) ? laterPass(times) : null;
-  const [only = -1] = keyAt;
-  const single = keyAt.length === 1 ? columns[only] : null;
-  const turns = new Map<string | number, number>();
-  return (row) => {
-    let key: string | number =
-      single && isNumberColumn(single)
-        ? (single[row] ?? Number.NaN)
-        : keyAt.map((at) => keyPart(columns[at] ?? null, row)).join("\u0000");
-    if (occurrence) {
-      const turn = (turns.get(key) ?? 0) + 1;
-      turns.set(key, turn);
-      if (turn > 1) key = `${key}\u0000${turn}`;
-    } else if (later?.[row] === 1) key = `${key}\u0000later`;
-    return key;
-  };
-}
-
-const keyPart = (column: Column | null, row: number): string => {
-  const value = column?.[row] ?? "";
-  return typeof value === "number" ? String(value) : value.toLowerCase();
-};
-
 /** Compares a reading with the rows that are there: which are new, which correct earlier ones, which are the same. */
 export function mergeReading(reading: Reading, existing: ExistingRows, mapping: Mapping, target: Target): Merge {
   const keyAt = mapping.key
     .map((name) => target.columns.findIndex((column) => column.name === name))
     .filter((at) => at >= 0);
   const timeAt = target.columns.findIndex(({ kind }) => isInstant(kind));
-  const keyOf = keyMaker(reading.columns, keyAt, timeAt, mapping.occurrence || keyAt.length === 0);
-  const keyOfExisting = keyMaker(existing.columns, keyAt, timeAt, mapping.occurrence || keyAt.length === 0);
-  const rowsByKey = new Map<string | number, number>();
+  const sharing = sharingIn(reading, keyAt, target);
+  const occurrence = mapping.occurrence || sharing > 0;
+  const keyOf = keyMaker(reading.columns, keyAt);
+  const keyOfExisting = keyMaker(existing.columns, keyAt);
+  const there = new RowsByTurn();
+  const turnsThere = new Turns();
   for (let row = 0; row < existing.rows; row += 1) {
     const key = keyOfExisting(row);
-    if (!rowsByKey.has(key)) rowsByKey.set(key, row);
+    there.set(key, turnsThere.next(key), row);
   }
   const merging = new Merging(reading, existing, target, timeAt);
-  const seen = new Map<string | number, number>();
+  const turnOf = turnsIn(reading, timeAt, occurrence || keyAt.length === 0);
+  const seen = new RowsByTurn();
   for (let row = 0; row < reading.rows; row += 1) {
     const key = keyOf(row);
-    const earlier = seen.get(key);
+    const turn = turnOf(row, key);
+    const earlier = seen.get(key, turn);
     if (earlier !== undefined) merging.again(row, earlier);
     else {
-      seen.set(key, row);
-      const at = rowsByKey.get(key);
+      seen.set(key, turn, row);
+      const at = there.get(key, turn);
       if (at === undefined) merging.add(row);
       else merging.compare(row, at);
     }
   }
-  return merging.finish();
+  const merge = merging.finish({ ...mapping, occurrence });
+  return sharing === 0 ? merge : { ...merge, notes: [noteSharing(sharing, keyAt.length > 1), ...merge.notes] };
+}
+
+/** Rows of a file that share the time of the row before. A key that begins with a serial number needs no more to tell rows apart. */
+function sharingIn({ columns, parts }: Reading, [first = -1, ...vessels]: readonly number[], target: Target): number {
+  const times = columns[first];
+  const kind = target.columns[first]?.kind;
+  if (!times || !isNumberColumn(times) || kind === undefined || !isInstant(kind)) return 0;
+  return rowsSharing(times, vessels.length === 0 ? null : keyMaker(columns, vessels), parts);
+}
+
+const noteSharing = (count: number, ofVessels: boolean): string =>
+  `${inWords(count, "row shares", "rows share")} the time of the row before${ofVessels ? " of the same vessel" : ""}; they are told apart by their order, so that three in one second are three.`;
+
+/** The turn of a file's row among those with its key: as they come where rows are told apart by that, else by the pass through a repeated hour. */
+function turnsIn({ columns }: Reading, timeAt: number, occurrence: boolean): (row: number, key: Key) => number {
+  const turns = new Turns();
+  if (occurrence) return (_, key) => turns.next(key);
+  const times = columns[timeAt];
+  const later = times && isNumberColumn(times) ? laterPass(times) : null;
+  return (row) => (later?.[row] === 1 ? 2 : 1);
 }
 
 class Merging {
@@ -145,7 +142,7 @@ class Merging {
     const isSame = columns.every((column) => column === null || sameEntry(column, row, column, earlier));
     if (isSame) this.#same += 1;
     else {
-      const reason = `Line ${lines[earlier]} has the same key and other figures. If both are right, let rows with one key be told apart by their order.`;
+      const reason = `Line ${lines[earlier]} is the same reading with other figures. Take the line that is wrong out of the file.`;
       this.#rejected.push({ line: lines[row] ?? 0, row: this.#lines.line(row), reason });
     }
   }
@@ -178,7 +175,7 @@ class Merging {
     this.#changed.push({ row: at, line: lines[row] ?? 0, entries, differences });
   }
 
-  finish(): Merge {
+  finish(mapping: Mapping): Merge {
     const { rows, rejects, leftOut, notes } = this.#reading;
     const standing = this.#standing();
     return {
@@ -191,6 +188,7 @@ class Merging {
       places: standing.places,
       leftOut,
       notes: standing.note === null ? notes : [...notes, standing.note],
+      mapping,
     };
   }
 

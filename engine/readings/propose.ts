@@ -63,7 +63,7 @@ export function proposeMapping(
       ? proposeCut(jumpsOf(detection, gravity, marks), gravity.header.text, times, headersOf(detection), asking)
       : { after: null, before: null };
   const keep = proposeFilters(detection, asking);
-  const key = proposeKey(detection, columns, times, keep, asking);
+  const key = proposeKey(detection, columns, times);
   noteRowsAside(detection, asking);
   if (detection.headers.length === 1 && target.columns.length > 1)
     asking.note(
@@ -246,13 +246,11 @@ function unitColumn(
   return found?.header.text ?? null;
 }
 
-/** What tells rows apart: the time; with it the vessel where several are read; the serial number; or their turn within a second. */
+/** What tells rows apart: the time; with it the vessel where several are read, or the serial number. Whether rows share it is seen when they are read. */
 function proposeKey(
   detection: Detection,
   columns: readonly ColumnMapping[],
   times: TimeProposal | null,
-  keep: Mapping["keep"],
-  asking: Asking,
 ): { key: readonly string[]; occurrence: boolean } {
   const sourceOf = new Map(sourceColumns(detection).map((source) => [source.header.text, source]));
   const mapped = columns.flatMap((column) => {
@@ -269,18 +267,7 @@ function proposeKey(
   const vessel = mapped
     .filter(({ source }) => source.header.role === "tank" && source.survey.texts.size > 1)
     .map(({ column }) => column.to);
-  const drawn = times.from.flatMap((header) => sourceOf.get(header) ?? []);
-  // A time of day that stands on two days in a row is no repeat: its date differs.
-  const isWatched =
-    drawn.length === 2 && drawn.every(({ header }, at) => header.role === (at === 0 ? "date" : "clock"));
-  const repeats = isWatched ? detection.sameTime.count : Math.min(...drawn.map(({ survey }) => survey.repeats));
-  const occurrence = repeats > 0 && vessel.length === 0 && keep.length === 0;
-  if (occurrence) {
-    asking.note(
-      `${inWords(repeats, "row shares", "rows share")} the time of the row before; they are told apart by their order, so that three in one second are three.`,
-    );
-  }
-  return { key: [...timed, ...vessel], occurrence };
+  return { key: [...timed, ...vessel], occurrence: false };
 }
 
 function noteRowsAside({ ragged, totals, headerAgain, whole }: Detection, asking: Asking): void {

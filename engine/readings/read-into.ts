@@ -110,6 +110,6 @@ export async function readInto(
     putAside,
     merge: { ...merge, notes: [...proposed.notes, ...merge.notes] },
     reading,
-    mapping: proposed.mapping,
+    mapping: merge.mapping,
   };
 }

@@ -27,6 +27,8 @@ export interface Reading {
   readonly rows: number;
   /** The line of each row in the file. */
   readonly lines: Float64Array;
+  /** The rows before which the header stands again in mid-file: there another export begins. */
+  readonly parts: readonly number[];
   /** The rows as a workbook keeps them. */
   readonly pages: readonly RowsPage[];
   readonly rejects: readonly Reject[];
@@ -84,6 +86,7 @@ class RowReader {
   readonly #lines = new NumberBuffer();
   readonly #pages = new PageBuffer();
   readonly #notes: string[] = [];
+  readonly #parts: number[] = [];
   readonly #before: { entries: readonly string[]; line: number; problem: string | null }[] = [];
   #said = new Preamble([]);
   #headers: readonly Header[] | null = null;
@@ -237,6 +240,7 @@ class RowReader {
   /** A header in mid-file may bring other units; from there on they hold. */
   #headerAgain(entries: readonly string[], line: number): void {
     this.#headerLines += 1;
+    this.#parts.push(this.#rows);
     const knows = (spelling: string): boolean => this.#readUnit(spelling) !== null;
     for (const [index, cell] of this.#cells.entries()) {
       if (!(cell instanceof FigureCells)) continue;
@@ -272,6 +276,7 @@ class RowReader {
       columns: this.#cells.map((cell) => cell?.finish(this.#rows) ?? null),
       rows: this.#rows,
       lines: this.#lines.finish(this.#rows),
+      parts: this.#parts,
       pages: this.#pages.finish(),
       rejects: this.#rejects,
       leftOut: {

@@ -88,7 +88,11 @@ describe("reading an export in again", () => {
     const merge = mergeInto([], read, read.mapping, CELLAR);
     expect([merge.read, merge.added, merge.same]).toEqual([4, 2, 1]);
     expect(merge.rejected).toEqual([
-      { line: 5, row: "2026-03-03T08:00,9.9,18.0", reason: expect.stringContaining("Line 3 has the same key") },
+      {
+        line: 5,
+        row: "2026-03-03T08:00,9.9,18.0",
+        reason: expect.stringContaining("Line 3 is the same reading with other figures"),
+      },
     ]);
     expect(addsUp(merge)).toBe(true);
   });

@@ -42,7 +42,7 @@ export async function look(csv: Chunk, table: Target, answers: Answers = {}): Pr
   return { detection, proposed: proposeMapping(detection, table, readUnit, answers) };
 }
 
-/** Reads with the mapping that is proposed; fails the test while a question is open. */
+/** Reads with the mapping that is proposed, as it is kept afterwards; fails the test while a question is open. */
 export async function readProposed(
   csv: Chunk,
   table: Target,
@@ -53,7 +53,8 @@ export async function readProposed(
     throw new Error(`open: ${proposed.questions.map(({ about }) => about).join(", ")}`);
   const result = await readCsv(sourceOf(csv), proposed.mapping, table, readUnit);
   if ("problem" in result) throw new Error(result.problem);
-  return { ...result, mapping: proposed.mapping, notes: [...proposed.notes, ...result.notes] };
+  const { mapping, notes } = mergeInto([], result, proposed.mapping, table);
+  return { ...result, mapping, notes: [...proposed.notes, ...notes] };
 }
 
 export const linesOf = (pages: readonly RowsPage[]): string[] =>

@@ -1,0 +1,159 @@
+import { describe, expect, test } from "vitest";
+import { existingRows } from "../../engine/readings/existing.ts";
+import type { Mapping } from "../../engine/readings/mapping.ts";
+import { parseMapping, printMapping } from "../../engine/readings/mapping-text.ts";
+import type { Merge } from "../../engine/readings/merge.ts";
+import type { Answers } from "../../engine/readings/question.ts";
+import { readInto } from "../../engine/readings/read-into.ts";
+import { sourceOf } from "../../engine/readings/source.ts";
+import type { Target } from "../../engine/readings/target.ts";
+import { addsUp, linesOf, readUnit, target } from "./support.ts";
+
+const CHECKWEIGHER = target("taken: instant, gross: g, verdict: text");
+const WELLS = target("taken: instant, vessel: text, temp: °C");
+
+interface Given {
+  readonly there?: readonly string[];
+  readonly kept?: Mapping;
+  readonly answers?: Answers;
+}
+
+/** Reads a CSV into a table with these rows, with the mapping as a book would have kept it. */
+async function readIn(csv: string, table: Target, { there = [], kept, answers = {} }: Given = {}): Promise<Merge> {
+  const text = there.map((line) => `${line}\n`).join("");
+  const existing = existingRows(there.length === 0 ? [] : [{ text, count: there.length }], table, readUnit);
+  const parsed = kept === undefined ? undefined : parseMapping(printMapping(kept));
+  if (parsed !== undefined && "problem" in parsed) throw new Error(parsed.problem);
+  const read = await readInto(sourceOf(csv), table, existing, readUnit, {
+    answers,
+    ...(parsed === undefined ? {} : { kept: parsed }),
+  });
+  if (read.is !== "read") throw new Error(JSON.stringify(read.is === "asks" ? read.proposed.questions : read));
+  expect(addsUp(read.merge)).toBe(true);
+  return read.merge;
+}
+
+const counts = ({ added, changed, same, rejected }: Merge): number[] => [added, changed.length, same, rejected.length];
+
+/** Reads a CSV in, and then once more on the rows and the mapping that came of it: that must change nothing. */
+async function readInTwice(csv: string, table: Target, given: Given = {}): Promise<Merge> {
+  const first = await readIn(csv, table, given);
+  const there = [...(given.there ?? []), ...linesOf(first.pages)];
+  const again = await readIn(csv, table, { there, kept: first.mapping });
+  expect(counts(again)).toEqual([0, 0, first.read - first.rejected.length, first.rejected.length]);
+  return first;
+}
+
+describe("packages of one second", () => {
+  const CSV = [
+    "Time,Gross [g],Verdict",
+    "2026-03-05 10:00:01,861.8,OK",
+    "2026-03-05 10:00:01,860.2,OK",
+    "2026-03-05 10:00:01,861.8,OK",
+    "2026-03-05 10:00:02,799.1,REJECT",
+  ].join("\n");
+
+  test("are as many as there are where one verdict alone is read", async () => {
+    const merge = await readInTwice(CSV, CHECKWEIGHER, { answers: { "rows:Verdict": "OK" } });
+    expect(counts(merge)).toEqual([3, 0, 0, 0]);
+    expect(merge.mapping.occurrence).toBe(true);
+    expect(merge.notes.join()).toContain("2 rows share the time of the row before; they are told apart");
+  });
+
+  test("are told apart by their order only where rows that are read share a time", async () => {
+    const csv = CSV.replaceAll("860.2,OK", "860.2,REJECT").replace(
+      "861.8,OK\n2026-03-05 10:00:02",
+      "861.8,REJECT\n2026-03-05 10:00:02",
+    );
+    const merge = await readInTwice(csv, CHECKWEIGHER, { answers: { "rows:Verdict": "OK" } });
+    expect([counts(merge), merge.mapping.occurrence]).toEqual([[1, 0, 0, 0], false]);
+  });
+
+  const TANKS = (rows: readonly string[]): string => ["Taken,Tank,Temp (°C)", ...rows].join("\n");
+  const TWO = TANKS([
+    "2026-03-05 10:00:01,FV1,18.2",
+    "2026-03-05 10:00:01,FV2,12.0",
+    "2026-03-05 10:00:01,FV1,18.2",
+    "2026-03-05 10:00:02,FV1,18.3",
+    "2026-03-05 10:00:02,FV2,12.1",
+  ]);
+
+  test("are counted for each vessel, whether all or one of them is read", async () => {
+    for (const [answer, added] of [
+      ["(all)", 5],
+      ["FV1", 3],
+    ] as const) {
+      const merge = await readInTwice(TWO, WELLS, { answers: { "rows:Tank": answer, "column:vessel": "Tank" } });
+      expect([counts(merge), merge.mapping.key]).toEqual([
+        [added, 0, 0, 0],
+        ["taken", "vessel"],
+      ]);
+      expect(merge.notes.join()).toContain("1 row shares the time of the row before of the same vessel");
+    }
+  });
+
+  test("of two vessels are no packages of one second", async () => {
+    const csv = TANKS(["2026-03-05 10:00,FV1,18.2", "2026-03-05 10:00,FV2,12.0", "2026-03-05 11:00,FV1,18.1"]);
+    const merge = await readInTwice(csv, WELLS, { answers: { "rows:Tank": "(all)", "column:vessel": "Tank" } });
+    expect([counts(merge), merge.mapping.occurrence, merge.notes]).toEqual([[3, 0, 0, 0], false, []]);
+  });
+});
+
+describe("a kept mapping whose key has no order", () => {
+  const HEAD = "Time,Gross [g],Verdict\n";
+  const firstExport = () => readIn(`${HEAD}2026-03-05 10:00:01,860.0,OK\n2026-03-05 10:00:02,860.5,OK\n`, CHECKWEIGHER);
+
+  test("gets one from the first file whose rows share a time, and the note is true", async () => {
+    const first = await firstExport();
+    expect(first.mapping.occurrence).toBe(false);
+    const csv = `${HEAD}2026-03-05 10:00:03,561,OK\n2026-03-05 10:00:03,561,OK\n2026-03-05 10:00:03,561.9,OK\n`;
+    const merge = await readInTwice(csv, CHECKWEIGHER, { there: linesOf(first.pages), kept: first.mapping });
+    expect(counts(merge)).toEqual([3, 0, 0, 0]);
+    expect(printMapping(merge.mapping)).toContain("; key taken and-order");
+    expect(merge.notes.join()).toContain("2 rows share the time of the row before");
+  });
+
+  test("keeps it from then on, for rows that are there are known by it", async () => {
+    const first = await firstExport();
+    const csv = `${HEAD}2026-03-05 10:00:02,860.5,OK\n2026-03-05 10:00:02,861,OK\n2026-03-05 10:00:03,861,OK\n`;
+    const merge = await readIn(csv, CHECKWEIGHER, { there: linesOf(first.pages), kept: first.mapping });
+    expect(counts(merge)).toEqual([2, 0, 1, 0]);
+    const next = await readIn(`${HEAD}2026-03-05 10:00:04,862,OK\n`, CHECKWEIGHER, {
+      there: [...linesOf(first.pages), ...linesOf(merge.pages)],
+      kept: merge.mapping,
+    });
+    expect([next.mapping.occurrence, next.notes.join().includes("share")]).toEqual([true, false]);
+  });
+
+  test("takes both passes of an hour that a clock change repeats, an interval apart", async () => {
+    const tank = target("taken: instant, temp: °C");
+    const head = "Taken,Temp (°C)\n";
+    const first = await readIn(`${head}2026-10-24 02:00,18.0\n2026-10-24 03:00,18.1\n`, tank);
+    const csv = `${head}2026-10-25 01:00,18.0\n2026-10-25 02:00,18.1\n2026-10-25 02:00,18.2\n2026-10-25 03:00,18.3\n`;
+    const merge = await readInTwice(csv, tank, { there: linesOf(first.pages), kept: first.mapping });
+    expect(counts(merge)).toEqual([4, 0, 0, 0]);
+  });
+});
+
+describe("the hour that a clock change repeats", () => {
+  // Central European Summer Time ends on 2026-10-25 at 01:00 UTC (IANA time zone database, rule EU).
+  test("is two rows of an hourly log in UTC or in seconds since 1970", async () => {
+    const tank = target("taken: instant, temp: °C", "Europe/Vienna");
+    const hours = ["2026-10-24T23:00", "2026-10-25T00:00", "2026-10-25T01:00", "2026-10-25T02:00"];
+    const rows = (write: (hour: string) => string): string =>
+      hours.map((hour, at) => `${write(hour)},${18 + at}\n`).join("");
+    for (const csv of [
+      `Time (UTC),Temp (°C)\n${rows((hour) => hour.replace("T", " "))}`,
+      `Time,Temp (°C)\n${rows((hour) => String(Date.parse(`${hour}Z`) / 1000))}`,
+    ]) {
+      const merge = await readInTwice(csv, tank);
+      expect(counts(merge)).toEqual([4, 0, 0, 0]);
+      expect(linesOf(merge.pages)).toEqual([
+        "2026-10-25T01:00,18",
+        "2026-10-25T02:00,19",
+        "2026-10-25T02:00,20",
+        "2026-10-25T03:00,21",
+      ]);
+    }
+  });
+});
