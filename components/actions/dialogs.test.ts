@@ -2,7 +2,8 @@ import { afterEach, expect, test } from "vitest";
 import type { Session } from "../../engine/index.ts";
 import { barriers, drawn, inside, smallBook, type } from "../../tests/support/mount.ts";
 import type { GyleForm } from "../form/form.ts";
-import { newLine } from "./lines.ts";
+import { sheetLabel } from "../text/book.ts";
+import { newLine, rename } from "./lines.ts";
 import { newColumn, newTable } from "./tables.ts";
 
 afterEach(() => document.querySelector("gyle-form")?.remove());
@@ -101,6 +102,40 @@ test("a new line may be faulty: it is kept, and a mend is offered before", async
   expect(offered(form)).toEqual(["Write grain"]);
   await submit(form);
   expect(kept(session, "twice")).toBe("2 * grian");
+});
+
+test("a new line with all in its first field is told where each part belongs", async () => {
+  const session = smallBook();
+  const form = await opened(newLine(document.body, session, "mash", null));
+  await fill(form, "label", "Total water = 585 L + 200 L");
+  await submit(form);
+  expect(refused(form, "label")).toBe("“Total water” is what it is called; “585 L + 200 L” goes into What it holds.");
+  await fill(form, "label", "Total water");
+  await fill(form, "formula", "585 L + 200 L");
+  await submit(form);
+  expect(session.cell("mash.total_water")?.formula).toBe("585 L + 200 L");
+});
+
+test("a name that is changed in formulas leaves the labels on the screen as they are", async () => {
+  const session = smallBook();
+  const to = async (of: string, what: string, name: string): Promise<void> => {
+    const form = await opened(rename(document.body, session, of, what));
+    await fill(form, "name", name);
+    await submit(form);
+  };
+  const label = session.cell("mash.strike_water")?.label;
+  const before = session.text();
+  await to("mash.strike_water", "line", "sw");
+  expect(session.cell("mash.sw")?.label).toBe(label);
+  expect(session.text()).toContain("sw / grain");
+  session.undo();
+  expect(session.text()).toBe(before);
+  const column = session.table("cellar.readings")?.columns.find(({ name }) => name === "gravity")?.label;
+  await to("cellar.readings.gravity", "column", "grav");
+  expect(session.table("cellar.readings")?.columns.find(({ name }) => name === "grav")?.label).toBe(column);
+  const sheet = sheetLabel(session, "mash");
+  await to("mash", "sheet", "tun");
+  expect(sheetLabel(session, "tun")).toBe(sheet);
 });
 
 test("a new column takes a unit or a figure as a field does", async () => {

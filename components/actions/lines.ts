@@ -1,7 +1,8 @@
-import { isName, labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
+import { type Edit, isName, labelFromName, nameFromLabel, type Session } from "../../engine/index.ts";
 import { tell } from "../events.ts";
 import { ask, type Values } from "../form/form.ts";
 import type { MenuItem } from "../menu/menu.ts";
+import { sheetLabel } from "../text/book.ts";
 import { joinFormula, quoted, splitFormula } from "../text/formula-text.ts";
 import { apply, attempt, labelOf, listed } from "./apply.ts";
 import { askedOf, formulaOf, readsFormula, refusedName } from "./formula-field.ts";
@@ -16,6 +17,14 @@ export const refuseName = (name: string): string | null => {
 /** Why a typed label will not do, or null: the name in formulas is made from it. */
 export const refuseLabel = (label: string): string | null =>
   label.trim() === "" ? "It needs a label." : refuseName(nameFromLabel(label));
+
+/** Where both stand in the field for the label, as in `Total water = 585 L`: says where each belongs. */
+const refuseBoth = ({ label = "", formula = "" }: Values): string | null => {
+  const [, called, holds] = /^([^=]*[^=\s])\s*=\s*(\S.*)$/.exec(label.trim()) ?? [];
+  return called === undefined || holds === undefined || formula.trim() !== ""
+    ? null
+    : `“${called}” is what it is called; “${holds.trim()}” goes into What it holds.`;
+};
 
 /** Asks for a label and a formula, and puts a new line after item `at` (null: at the end). */
 export const newLine = async (host: Element, session: Session, sheet: string, at: number | null): Promise<void> => {
@@ -46,7 +55,7 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
     ],
     submit: "Add the line",
     check: (given) => ({
-      label: refuseLabel(given.label ?? "") ?? refusedName(session, made(given)),
+      label: refuseBoth(given) ?? refuseLabel(given.label ?? "") ?? refusedName(session, made(given)),
       formula: askedOf(session, context, given.formula ?? ""),
     }),
     keep: (given) => attempt(host, session, made(given), `New line ${(given.label ?? "").trim()}`),
@@ -54,9 +63,18 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
   if (values !== null) tell(host, "gyle-go", { name: `${sheet}.${nameFromLabel(values.label ?? "")}` });
 };
 
-/** Asks for another name, and changes it in every formula. `what` is line, table, column, sheet, unit or function. */
+/** Asks for another name, and changes it in every formula; a label that was made from the old name stays. `what` is line, table, column or sheet. */
 export const rename = async (host: Element, session: Session, of: string, what: string): Promise<void> => {
-  const short = of.split(".").at(-1) ?? of;
+  const path = of.split(".");
+  const short = path.at(-1) ?? of;
+  const label = what === "sheet" ? sheetLabel(session, of) : labelOf(session, of);
+  const renamed = (name: string): string => [...path.slice(0, -1), name].join(".");
+  const edits = (name: string): readonly Edit[] => [
+    { edit: "rename", of, name },
+    ...(labelFromName(short) === label && labelFromName(name) !== label
+      ? [{ edit: "set-label", of: renamed(name), label } as const]
+      : []),
+  ];
   const values = await ask(host, {
     heading: `Rename ${what} in formulas`,
     says: "The name is changed in every formula that uses it; what the screen calls it is its label. It can be undone.",
@@ -64,12 +82,10 @@ export const rename = async (host: Element, session: Session, of: string, what: 
     submit: "Rename",
     check: ({ name = "" }) => ({ name: refuseName(name.trim()) }),
     keep: ({ name = "" }) =>
-      name.trim() === short
-        ? null
-        : attempt(host, session, { edit: "rename", of, name: name.trim() }, `Rename ${short} to ${name.trim()}`),
+      name.trim() === short ? null : attempt(host, session, edits(name.trim()), `Rename ${short} to ${name.trim()}`),
   });
   const name = values?.name?.trim() ?? short;
-  if (name !== short) tell(host, "gyle-go", { name: [...of.split(".").slice(0, -1), name].join(".") });
+  if (name !== short) tell(host, "gyle-go", { name: renamed(name) });
 };
 
 /** Asks for another label; left empty, it is made from the name. */
