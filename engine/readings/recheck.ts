@@ -11,7 +11,7 @@ import type { Answers } from "./question.ts";
 import type { Sighting } from "./survey.ts";
 import { isInstant, type Target, unitFits, unitText } from "./target.ts";
 import { epochOrder, timeKind } from "./time-columns.ts";
-import { otherGravityScale } from "./unit-choice.ts";
+import { otherScale } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
 /** A kept mapping held against today's export. */
@@ -189,19 +189,23 @@ function againstUnits(
   const hasRow = detection.shape.unitsLine > 0;
   if (mapping.unitsRow !== hasRow)
     return [`There ${hasRow ? "is a row" : "is no row"} of units below the headers ${hasRow ? "now" : "any more"}.`];
-  return mapping.columns.flatMap(({ to, from: [from = ""], unit, implied }) => {
+  return mapping.columns.flatMap((kept) => {
+    const {
+      to,
+      from: [from = ""],
+      unit,
+    } = kept;
     const at = detection.headers.findIndex(({ text }) => text === from);
     const [header, survey] = [detection.headers[at], detection.columns[at]];
-    const kind = target.columns.find(({ name }) => name === to)?.kind;
+    const column = target.columns.find(({ name }) => name === to);
     const isAnswered = [`unit:${from}`, `gravity:${from}`].some((about) => Object.hasOwn(answers, about));
-    if (unit === null || header === undefined || survey === undefined || kind === undefined || isAnswered) return [];
+    if (unit === null || header === undefined || survey === undefined || column === undefined || isAnswered) return [];
     const isKept = Object.hasOwn(mapping.answers, `unit:${from}`);
     const now = hasRow && !isKept && header.unit !== null ? readUnit(formulaUnit(header.unit)) : null;
-    if (now !== null && unitFits(now, kind) && unitText(now) !== unit)
+    if (now !== null && unitFits(now, column.kind) && unitText(now) !== unit)
       return [`"${from}" was in ${unit}; the row of units now says ${header.unit}.`];
-    const isGravity = kind.is === "reading" && kind.family === "gravity";
-    const isChosen = Object.hasOwn(mapping.answers, `gravity:${from}`);
-    const other = isGravity ? otherGravityScale({ header, survey }, { unit, implied }, isChosen, mapping.marks) : null;
+    const isChosen = isKept || Object.hasOwn(mapping.answers, `gravity:${from}`);
+    const other = otherScale({ header, survey }, column, kept, isChosen, mapping.marks);
     const [example] = survey.figures.first;
     return other === null
       ? []

@@ -1,6 +1,6 @@
 import { either } from "../diagnostics/wording.ts";
 import type { Marks } from "./figures.ts";
-import { entryUnit, formulaUnit } from "./headers.ts";
+import { entryUnit, formulaUnit, type Header } from "./headers.ts";
 import type { ColumnMapping } from "./mapping.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
@@ -95,30 +95,50 @@ const SG_SPREAD = 0.004;
 /** The header says SG, under which figures with and without their point are written, or nothing. */
 const leavesScale = ({ header: { unit } }: SourceColumn): boolean => unit === null || formulaUnit(unit) === "SG";
 
+/** The scales that a header names; none where it names no gravity. */
+const scalesNamed = ({ unit }: Header): readonly Scale[] =>
+  GRAVITY_SCALES.filter((scale) => unit !== null && scale.unit === formulaUnit(unit));
+
+/** Whether nearly none of the figures is a gravity of beer on any of these scales, where there are some. */
+const isOffAll = (scales: readonly Scale[], { some }: Figures): boolean =>
+  scales.length > 0 &&
+  some.length > 0 &&
+  some.filter((figure) => scales.some(({ low, high }) => figure >= low && figure <= high)).length <=
+    some.length / FIGURES_TO_A_SLIP;
+
 /** The gravity scales that the figures may be on, and the one that they decide on, if they do. */
 function weighGravity({ header, survey }: SourceColumn, figures: Figures): ReturnType<typeof weigh> {
-  const scales = header.unit === null ? GRAVITY_SCALES : GRAVITY_SCALES.filter(({ unit }) => unit === "SG");
+  const named = scalesNamed(header);
+  const scales = named.length === 0 || isOffAll(named, figures) ? GRAVITY_SCALES : named;
   const { fitting, decided } = weigh(scales, figures);
   const moves = survey.fewestDecimals >= SG_DECIMALS && figures.high - figures.low >= SG_SPREAD;
   const sg = moves ? fitting.find((scale) => scale.value === "SG" && holdsAll(scale, figures)) : undefined;
   return { fitting, decided: decided ?? sg };
 }
 
-/** The scale that the figures of a gravity column decide on against the one that they were read on until now, chosen or decided; null where they do not. */
-export function otherGravityScale(
+/** What the figures of a gravity or temperature column are against the unit that they were read in until now, chosen or decided; null where they may be in it. */
+export function otherScale(
   source: SourceColumn,
-  { unit, implied }: Pick<ColumnMapping, "unit" | "implied">,
+  { kind }: TargetColumn,
+  { unit, implied, switches }: ColumnMapping,
   isChosen: boolean,
   marks: Marks,
 ): string | null {
-  if (!leavesScale(source)) return null;
   const figures = figuresOf(source.survey, marks);
-  const { decided } = weighGravity(source, figures);
-  const kept = GRAVITY_SCALES.find((scale) => scale.unit === unit && scale.implied === implied);
-  // A scale that a person chose is doubted only where no figure can be on it.
-  const mayBe =
-    kept === decided || (isChosen && kept !== undefined && figures.low <= kept.high && figures.high >= kept.low);
-  return decided === undefined || mayBe ? null : decided.value;
+  const isGravity = kind.is === "reading" && kind.family === "gravity";
+  const isTemperature = kind.is === "reading" && kind.family === "temperature";
+  if (!isGravity && !(isTemperature && source.header.unit === null)) return null;
+  const { decided } = isGravity ? weighGravity(source, figures) : weigh(TEMPERATURE_SCALES, figures);
+  const scales = isGravity ? GRAVITY_SCALES : TEMPERATURE_SCALES;
+  const kept = scales.find((scale) => scale.unit === unit && scale.implied === implied);
+  const later = scales.filter((scale) => switches.some((one) => one.unit === scale.unit));
+  if (kept === undefined || kept === decided || (decided && later.includes(decided))) return null;
+  if (isOffAll([kept, ...later], figures)) return decided?.value ?? `no reading of beer in ${kept.value}`;
+  // A scale that a person chose is doubted only where no figure can be on it, and so is one that the header names.
+  const mayBe = isChosen || (isGravity && !leavesScale(source));
+  return decided === undefined || (mayBe && figures.low <= kept.high && figures.high >= kept.low)
+    ? null
+    : decided.value;
 }
 
 const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {
@@ -143,7 +163,7 @@ export function proposeUnit(
   if (kind.is !== "quantity" && kind.is !== "reading") return { unit: null, implied: 0 };
   if (column.unit !== null && allSuffixed(source, readUnit)) return { unit: unitText(column.unit), implied: 0 };
   const isGravity = kind.is === "reading" && kind.family === "gravity";
-  if (isGravity && leavesScale(source)) {
+  if (isGravity && (leavesScale(source) || isOffAll(scalesNamed(header), figures))) {
     return gravityUnit(source, column, figures, asking);
   }
   if (header.unit !== null) {
@@ -223,7 +243,9 @@ function gravityUnit(source: SourceColumn, column: TargetColumn, figures: Figure
   const { header, survey } = source;
   const { fitting, decided } = weighGravity(source, figures);
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
-  const settled = decided ?? inHeader;
+  const named = scalesNamed(header);
+  const isDoubted = isOffAll(named, figures);
+  const settled = isDoubted ? undefined : (decided ?? inHeader);
   const asked = (choices: readonly Scale[], why: string, likely: string | null): Question =>
     question(
       `gravity:${header.text}`,
@@ -233,20 +255,25 @@ function gravityUnit(source: SourceColumn, column: TargetColumn, figures: Figure
     );
   if (settled) {
     const answer = asking.settle(asked(GRAVITY_SCALES, `${reachOf(figures)}.`, null), settled.value);
-    const { unit, implied } = GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled;
+    // Who says SG of 1048 says so of figures without their point.
+    const isSame = answer === settled.unit || answer === settled.value;
+    const { unit, implied } = isSame ? settled : (GRAVITY_SCALES.find(({ value }) => value === answer) ?? settled);
     return { unit, implied };
   }
   const own = unitText(column.unit);
   const choices =
-    fitting.length > 0 ? GRAVITY_SCALES.filter((one) => fitting.includes(one) || one.value === own) : GRAVITY_SCALES;
-  const why =
-    fitting.length === 0
+    fitting.length > 0
+      ? GRAVITY_SCALES.filter((one) => fitting.includes(one) || one.value === own || one === inHeader)
+      : GRAVITY_SCALES;
+  const why = isDoubted
+    ? `${reachOf(figures)}; the header says ${header.unit}, and no beer reads so.`
+    : fitting.length === 0
       ? `${reachOf(figures)}; on no scale is all of that beer.`
       : fitting.every((scale) => holdsAll(scale, figures))
         ? `${reachOf(figures)}, and beer reads so on each of these.`
         : `${reachOf(figures)}; not all of that is beer on one of these, but most may be.`;
   // Hardly a beer stays about 1 °P or 1 gravity unit; a bare 1 tells nothing.
-  const likely = !survey.whole && fitting.some(({ value }) => value === "SG") ? "SG" : null;
+  const likely = !survey.whole && !isDoubted && fitting.some(({ value }) => value === "SG") ? "SG" : null;
   const answer = asking.ask(asked(choices, why, likely));
   const chosen = choices.find(({ value }) => value === answer) ?? choices[0];
   return { unit: chosen?.unit ?? null, implied: chosen?.implied ?? 0 };

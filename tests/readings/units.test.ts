@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Question } from "../../engine/readings/question.ts";
-import { linesOf, look, readProposed, target } from "./support.ts";
+import { recheckMapping } from "../../engine/readings/recheck.ts";
+import { linesOf, look, readProposed, readUnit, target } from "./support.ts";
 
 const CELLAR = target("taken: instant, gravity: °P, temp: °C");
 
@@ -85,5 +86,59 @@ describe("the scale of gravities", () => {
     expect(one?.why).toBe(
       "The figures run from 11.5 to 12.1 (999 aside, which failed probes report), and beer reads so on each of these.",
     );
+  });
+});
+
+describe("a header that names a scale", () => {
+  test.each([
+    ["SG", ["10485", "10300"], ["SG", "SG×1000", "°P", "GU"]],
+    ["SG", ["12.0", "11.4"], ["SG", "°P", "GU"]],
+    ["Gravity (°P)", ["1048", "1030"], ["SG×1000", "°P"]],
+    ["Gravity (GU)", ["1.048", "1.030", "1.012"], null],
+    ["SG", ["1048", "1030"], null],
+    // Nearly none, not some: a few slips are listed as what they are.
+    ["SG", ["1.048", "19.0", "18.4"], null],
+  ])("%s is asked about where nearly none of the figures is a beer's so: %j", async (header, entries, among) => {
+    const open = await asked(csvOf(header, entries));
+    if (among === null) expect(open).toEqual([]);
+    else {
+      expect(choices(open)).toEqual([`gravity:${header}`, among]);
+      expect(open[0]?.why).toContain("and no beer reads so");
+    }
+  });
+
+  test("is believed in the end where a person says so", async () => {
+    expect(await readAs(csvOf("SG", ["12.0"]), "gravity: °P", { "gravity:SG": "°P" })).toEqual(["12.0"]);
+    expect(await readAs(csvOf("SG", ["1.300"]), "gravity: SG", { "gravity:SG": "SG" })).toEqual(["1.300"]);
+  });
+});
+
+test("an answer of SG to gravities without their point leaves the point where it is", async () => {
+  const csv = csvOf("Gravity", ["1048.5", "1040"]);
+  expect(await readAs(csv, "gravity: SG", { "gravity:Gravity": "SG" })).toEqual(["1.0485", "1.040"]);
+  expect(await readAs(csv, "gravity: SG", { "gravity:Gravity": "GU" })).toEqual(["1048.5 GU", "1040 GU"]);
+});
+
+describe("a kept mapping asks again", () => {
+  test.each([
+    ["SG", "gravity: SG", ["1.048", "1.040"], ["12.0", "11.4"], "are no reading of beer in SG."],
+    ["SG", "gravity: SG", ["1.048", "1.040"], ["1048", "1040"], "are SG×1000."],
+    ["Gravity (°P)", "gravity: °P", ["12.1", "11.2"], ["1048", "1040"], "are SG×1000."],
+    ["Temp", "temp: °C", ["18.2", "18.3"], ["150.1", "152.4"], "are °F."],
+    ["SG", "gravity: SG", ["1.048", "1.040"], ["1.030", "999"], null],
+    ["Temp", "temp: °C", ["18.2", "18.3"], ["18.4", "999", "18.5"], null],
+  ])("where figures under %s cannot be of its unit: %s %j, then %j", async (header, asks, before, now, says) => {
+    const table = target(`taken: instant, ${asks}`);
+    const { mapping } = await readProposed(csvOf(header, before), table, { "unit:Temp": "°C" });
+    const { detection } = await look(csvOf(header, now), table);
+    const { against } = recheckMapping(mapping, detection, table, readUnit);
+    expect(against).toEqual(says === null ? [] : [expect.stringContaining(says)]);
+  });
+
+  test("but not where the unit changed before, and stays so", async () => {
+    const { mapping } = await readProposed(csvOf("SG", ["1.048", "1.040"]), CELLAR);
+    const { detection } = await look(csvOf("SG", ["7.0", "6.4"]), CELLAR);
+    const columns = mapping.columns.map((one) => ({ ...one, switches: one.unit ? [{ from: 0, unit: "°P" }] : [] }));
+    expect(recheckMapping({ ...mapping, columns }, detection, CELLAR, readUnit).against).toEqual([]);
   });
 });
