@@ -17,8 +17,21 @@ function daysInMonth(year: number, month: number): number {
 
 const two = (value: number): string => (value < 10 ? `0${value}` : String(value));
 
-/** ISO 8601 of seconds from 1970-01-01T00:00, to the minute where the seconds are none; `zone` is put behind it. */
-export function isoOf(seconds: number, zone = ""): string {
+/** Seconds from 1970 to the nearest microsecond: what a float64 tells apart today, and {@link isoOf} writes. */
+export function toMicrosecond(seconds: number): number {
+  const whole = Math.floor(seconds);
+  return whole + Math.round((seconds - whole) * 1e6) / 1e6;
+}
+
+/** The digits of a fraction of a second: milliseconds, or microseconds where those say more. */
+function fractionText(microseconds: number): string {
+  const digits = String(microseconds).padStart(6, "0");
+  return digits.endsWith("000") ? digits.slice(0, 3) : digits;
+}
+
+/** ISO 8601 of seconds from 1970-01-01T00:00, to the minute where the seconds are none and to the microsecond at most; `zone` is put behind it. */
+export function isoOf(instant: number, zone = ""): string {
+  const seconds = toMicrosecond(instant);
   const whole = Math.floor(seconds);
   const days = Math.floor(whole / 86_400);
   const rest = whole - days * 86_400;
@@ -36,11 +49,9 @@ export function isoOf(seconds: number, zone = ""): string {
   const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
   const clock = `${two(Math.floor(rest / 3600))}:${two(Math.floor(rest / 60) % 60)}`;
   const second = rest % 60;
-  const fraction = Math.round((seconds - whole) * 1000);
+  const fraction = Math.round((seconds - whole) * 1e6);
   const tail =
-    second === 0 && fraction === 0
-      ? ""
-      : `:${two(second)}${fraction === 0 ? "" : `.${String(fraction).padStart(3, "0")}`}`;
+    second === 0 && fraction === 0 ? "" : `:${two(second)}${fraction === 0 ? "" : `.${fractionText(fraction)}`}`;
   return `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}T${clock}${tail}${zone}`;
 }
 

@@ -1,4 +1,4 @@
-import { isoOf, utcFromWall, type Zone, zoneOf } from "./clock.ts";
+import { isoOf, toMicrosecond, utcFromWall, type Zone, zoneOf } from "./clock.ts";
 import { type DateOrder, DateReader, daysIn } from "./dates.ts";
 import { PLAIN_MARKS, readFigure } from "./figures.ts";
 
@@ -64,7 +64,7 @@ export class InstantReader {
       this.#source = date;
       this.#isPlain = clock === null && this.#order === "iso";
       this.zoned = false;
-      this.seconds = wall;
+      this.seconds = asWritten(wall);
       return !Number.isNaN(wall);
     }
     return this.#fromUtc(wall - offset);
@@ -85,7 +85,7 @@ export class InstantReader {
 
   #fromUtc(utc: number): boolean {
     this.zoned = this.#clock === null;
-    this.seconds = this.#clock === null ? utc : utc + this.#clock(utc);
+    this.seconds = asWritten(this.#clock === null ? utc : utc + this.#clock(utc));
     // A workbook writes years in four digits; NaN fails the comparison too.
     return Math.abs(this.seconds) < YEAR_10000;
   }
@@ -98,6 +98,9 @@ export class InstantReader {
     return utcFromWall(zone, wall, this.#later);
   }
 }
+
+/** An instant as the table will write it, so that the same reading is known again. */
+const asWritten = (seconds: number): number => (Number.isInteger(seconds) ? seconds : toMicrosecond(seconds));
 
 /** A reader of the instant in a row of entries, for headers found by their text; NaN where the row has none. */
 export function instantReader(

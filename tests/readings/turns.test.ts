@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { bookTable, readingEdit } from "../../engine/readings/book.ts";
+import { isoOf } from "../../engine/readings/clock.ts";
 import { existingRows } from "../../engine/readings/existing.ts";
 import type { Mapping } from "../../engine/readings/mapping.ts";
 import { parseMapping, printMapping } from "../../engine/readings/mapping-text.ts";
@@ -7,6 +9,7 @@ import type { Answers } from "../../engine/readings/question.ts";
 import { readInto } from "../../engine/readings/read-into.ts";
 import { sourceOf } from "../../engine/readings/source.ts";
 import type { Target } from "../../engine/readings/target.ts";
+import { createSession, type Session } from "../../engine/session.ts";
 import { addsUp, linesOf, readUnit, target } from "./support.ts";
 
 const CHECKWEIGHER = target("taken: instant, gross: g, verdict: text");
@@ -155,5 +158,61 @@ describe("the hour that a clock change repeats", () => {
         "2026-10-25T03:00,21",
       ]);
     }
+  });
+});
+
+describe("fractions of a second", () => {
+  const SCALE = target("taken: instant, gross: g");
+  const book = (): Session =>
+    createSession(
+      "gylebook 1\nlibrary 1\nsheet line\ntable log\n  column taken : instant\n  column gross : g\n  rows\n  end\n",
+    );
+
+  /** Reads a CSV into a book, as the command line does. */
+  async function readIntoBook(session: Session, csv: string): Promise<Merge> {
+    const there = bookTable(session.model, "line.log");
+    if (there === null) throw new Error("the book has the table");
+    const read = await readInto(sourceOf(csv), there.target, there.existing, readUnit, {
+      answers: { "brewery-clock": "UTC" },
+    });
+    if (read.is !== "read") throw new Error(read.is);
+    expect(session.dispatch(readingEdit("line.log", read.merge, read.mapping)).ok).toBe(true);
+    return read.merge;
+  }
+
+  test("finer than a thousandth are written whole, and known again", async () => {
+    const fractions = ["123456", "123789", "500", "9997", "9999996", "1234567", "1234568"];
+    const rows = fractions.map((fraction, at) => `2026-03-05 10:00:00.${fraction},${860 + at}\n`);
+    const csv = `Time,Gross [g]\n${rows.join("")}`;
+    const merge = await readInTwice(csv, SCALE);
+    expect(linesOf(merge.pages).map((line) => line.split(",")[0]?.slice(17))).toEqual([
+      "00.123456",
+      "00.123789",
+      "00.500",
+      "00.999700",
+      "01",
+      "00.123457",
+      "00.123457",
+    ]);
+    const session = book();
+    expect(counts(await readIntoBook(session, csv))).toEqual([7, 0, 0, 0]);
+    expect(counts(await readIntoBook(session, csv))).toEqual([0, 0, 7, 0]);
+  });
+
+  test("of seconds since 1970 are known again", async () => {
+    const rows = Array.from({ length: 200 }, (_, at) => `${(1_772_704_800 + at * 0.737_123).toFixed(6)},860.${at}\n`);
+    const session = book();
+    const csv = `Time,Gross [g]\n${rows.join("")}`;
+    expect(counts(await readIntoBook(session, csv))).toEqual([200, 0, 0, 0]);
+    expect(counts(await readIntoBook(session, csv))).toEqual([0, 0, 200, 0]);
+  });
+
+  test("carry into the second, the minute and the day", () => {
+    const midnight = Date.UTC(2026, 2, 6) / 1000;
+    expect([midnight - 0.25, midnight - 0.000_000_4, midnight + 0.000_001].map((seconds) => isoOf(seconds))).toEqual([
+      "2026-03-05T23:59:59.750",
+      "2026-03-06T00:00",
+      "2026-03-06T00:00:00.000001",
+    ]);
   });
 });
