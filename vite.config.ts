@@ -28,6 +28,17 @@ const withoutLexer = (): Plugin => ({
   load: (id) => (id.endsWith("/chevrotain/lib/src/scan/lexer_public.js") ? NO_LEXER : null),
 });
 
+/** Styles without their comments and their indentation, which every visit would carry. */
+const tightStyles = (): Plugin => ({
+  name: "tight-styles",
+  apply: "build",
+  enforce: "pre",
+  transform: (code, id) =>
+    id.includes("/components/")
+      ? code.replace(/\bcss`[^`]*`/g, (style) => style.replace(/\/\*.*?\*\//gs, "").replace(/\s+/g, " "))
+      : null,
+});
+
 /** What the built page may load and run: its own files, and nothing generated, written inline or fetched from elsewhere. */
 const POLICY = [
   "default-src 'self'",
@@ -67,6 +78,7 @@ export default defineConfig({
     namedIcon(),
     strictPolicy(),
     withoutLexer(),
+    tightStyles(),
     VitePWA({
       // A newer program waits until it is let in (components/storage/update.ts) or no tab runs the older one: no page then
       // asks for a part of itself that is no longer there.
