@@ -270,6 +270,7 @@ export const columnMenu = (
   return [
     ...(edit === null ? [] : [{ label: "Change the formula", run: edit }]),
     { label: "Change the column", run: () => void editColumn(host, session, table, column) },
+    { label: "Change the label", run: () => void relabel(host, session, `${table}.${column}`) },
     { label: "Rename in formulas", run: () => void rename(host, session, `${table}.${column}`, "column") },
     { label: "Show the working", run: () => tell(host, "gyle-select", { name: `${table}.${column}`, open: true }) },
     { label: "New column before", run: () => void newColumn(host, session, table, at) },

@@ -20,6 +20,7 @@ import type { Edit } from "./edit.ts";
 import type { Model } from "./model.ts";
 import { headItem, paged } from "./open.ts";
 import { renameIn } from "./rename.ts";
+import type { TableRecord } from "./tables.ts";
 
 /** Whether a text of an edit holds the character NUL: a file with it would not open again. */
 const holdsNul = (part: unknown): boolean =>
@@ -128,18 +129,29 @@ function setLabel(model: Model, of: string, label: string | null): Applied {
   const table = model.tables.get(key);
   if (table !== undefined) {
     const { item } = table;
-    const source = labelled(
-      item.source,
-      item.source.indexOf(item.name, item.source.indexOf("table") + 5),
-      item.name,
-      label,
-    );
-    return reread(model, table.sheet, item, source + item.rows.map(({ text }) => text).join("") + item.tail);
+    return relabelled(model, table, item.source.indexOf(item.name, item.source.indexOf("table") + 5), item.name, label);
   }
+  const dot = key.lastIndexOf(".");
+  const owner = model.tables.get(key.slice(0, dot));
+  const column = owner?.item.columns.find(({ name }) => nameKey(name) === key.slice(dot + 1));
+  if (owner !== undefined && column !== undefined)
+    return relabelled(model, owner, column.nameSpan.start, column.name, label);
   return changeCell(model, of, (item) => {
     const source = labelled(item.source, item.source.indexOf(item.name), item.name, label);
     return { ...item, label, source, formulaStart: item.formulaStart + source.length - item.source.length };
   });
+}
+
+/** A table with another label behind the name at this place of its header lines: its own, or a column's. */
+function relabelled(
+  model: Model,
+  { item, sheet }: TableRecord,
+  at: number,
+  name: string,
+  label: string | null,
+): Applied {
+  const source = labelled(item.source, at, name, label);
+  return reread(model, sheet, item, source + item.rows.map(({ text }) => text).join("") + item.tail);
 }
 
 // — sheets —

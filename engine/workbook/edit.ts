@@ -5,6 +5,7 @@
 export type Edit =
   /** The formula with its tail, as typed; a faulty one is kept too. */
   | { readonly edit: "set-formula"; readonly cell: string; readonly formula: string }
+  /** What a sheet, cell, table or column is called on screen; null: it is made from its name. */
   | { readonly edit: "set-label"; readonly of: string; readonly label: string | null }
   /** Renames a sheet, cell, table or column, in every formula too. */
   | { readonly edit: "rename"; readonly of: string; readonly name: string }

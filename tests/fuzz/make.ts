@@ -112,7 +112,7 @@ export function edit(chance: Chance): Edit {
     () => ({ edit: "set-formula", cell: chance.pick(PLACES), formula: soundFormula(chance) }),
     () => ({
       edit: "set-label",
-      of: chance.pick([...PLACES, ...TABLES]),
+      of: chance.pick([...PLACES, ...TABLES, "s.tab.mass"]),
       label: chance.pick([null, "", "L", 'q"', "a\nb"]),
     }),
     () => ({ edit: "rename", of: chance.pick([...PLACES, ...TABLES, "s.tab.mass", "sack", "share"]), name }),
