@@ -165,7 +165,8 @@ export function readHeader(text: string, knows: KnowsUnit, unitBelow: string | n
   return { text, label, unit, role: roleOf(text) };
 }
 
-function roleOf(text: string): Role {
+/** What a column is for, by the words of its header or label. */
+export function roleOf(text: string): Role {
   const words = text
     .toLowerCase()
     .replace(/[_.:;,|]+/g, " ")

@@ -1,7 +1,7 @@
 import { nameFromLabel, nameKey } from "../base/names.ts";
 import { sameKind } from "../values/kind.ts";
 import type { Detection } from "./detect.ts";
-import { formulaUnit, type Header, type Role } from "./headers.ts";
+import { formulaUnit, type Header, type Role, roleOf } from "./headers.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import type { ColumnSurvey } from "./survey.ts";
 import { isInstant, type TargetColumn, unitFits } from "./target.ts";
@@ -61,7 +61,7 @@ export function matchColumns(
     for (const column of wanted) {
       if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
       const scored = free
-        .filter((source) => isLeft(source) && canHold(source, column, readUnit))
+        .filter((source) => isLeft(source) && canHold(source, column, readUnit) && doubtOf(source, column) === null)
         .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
         .filter(({ score }) => (round === "named" ? score >= NAMED : score > 0));
       const best = Math.max(0, ...scored.map(({ score }) => score));
@@ -72,6 +72,20 @@ export function matchColumns(
         asking.ask(whichQuestion(column, alike, "More than one column of the file fits it."));
       } else if (only !== undefined) matches.set(column.name, only);
     }
+  }
+  for (const column of wanted) {
+    if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
+    const doubted = free.filter(
+      (source) =>
+        isLeft(source) &&
+        canHold(source, column, readUnit) &&
+        doubtOf(source, column) !== null &&
+        likeness(source.header, column, readUnit) > 0,
+    );
+    if (doubted.length === 0) continue;
+    open.add(column.name);
+    const whys = new Set(doubted.map((source) => doubtOf(source, column)));
+    asking.ask(whichQuestion(column, doubted, [...whys].join(" ")));
   }
   if (detection.shape.header.value === 0) {
     for (const column of wanted) {
@@ -120,6 +134,13 @@ function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUni
   if (survey.figures.count === 0 && survey.suffixes.size === 0)
     return survey.words.count === 0 && survey.times.count === 0;
   return survey.times.count === 0;
+}
+
+/** Why a column that measures what the table's does may be something else all the same, as its words say; null where nothing speaks against it. */
+function doubtOf({ header }: SourceColumn, { name, label }: TargetColumn): string | null {
+  const other = header.role === "net" ? "gross" : header.role === "gross" ? "net" : null;
+  if (other === null || ![label, name].some((words) => roleOf(words) === other)) return null;
+  return `"${header.text}" is ${header.role} and "${label}" ${other}: they differ by the tare.`;
 }
 
 /** What a label says, whatever its case, its blanks and hyphens, and whether it is in the plural: `Setpoints` is `Set point`. */

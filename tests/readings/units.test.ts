@@ -142,3 +142,30 @@ describe("a kept mapping asks again", () => {
     expect(recheckMapping({ ...mapping, columns }, detection, CELLAR, readUnit).against).toEqual([]);
   });
 });
+
+describe("net and gross weights", () => {
+  const FILLS = target("taken: instant, gross: g");
+
+  test.each([
+    ["Net [g]", FILLS, '"Net [g]" is net and "Gross" gross: they differ by the tare.'],
+    ["Brutto (g)", target("taken: instant, net: g"), '"Brutto (g)" is gross and "Net" net: they differ by the tare.'],
+  ])("are asked about where the file has the other one: %s", async (header, table, why) => {
+    const [one, ...more] = await asked(csvOf(header, ["861.8", "860.2"]), table);
+    expect([one?.about, one?.choices.map(({ value }) => value), one?.why, one?.likely, more]).toEqual([
+      `column:${table.columns[1]?.name}`,
+      [header, "(none)"],
+      why,
+      null,
+      [],
+    ]);
+  });
+
+  test("are read as it was answered, and unasked where both say the same or the table neither", async () => {
+    const csv = csvOf("Net [g]", ["861.8", "860.2"]);
+    expect(await readAs(csv, "gross: g", { "column:gross": "Net [g]" })).toEqual(["861.8", "860.2"]);
+    expect(await readAs(csv, "net: g")).toEqual(["861.8", "860.2"]);
+    expect(await readAs(csv, "filled: g")).toEqual(["861.8", "860.2"]);
+    const both = csvOf("Net [g],Gross [g]", ["831.8,861.8"]);
+    expect(await readAs(both, "gross: g")).toEqual(["861.8"]);
+  });
+});
