@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { page } from "vitest/browser";
 import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
 import "./one-figure.ts";
 
@@ -93,4 +94,29 @@ test("a sentence that names another function leads to it, and what was typed is 
     ?.click();
   await drawn(dialog);
   expect(inside<HTMLInputElement>(dialog, ".reading input").value).toBe("1000");
+});
+
+test("what is dangerous stands beside the figure, in view wherever the readings are scrolled to", async () => {
+  for (const [width, height] of [
+    [1280, 800],
+    [390, 844],
+  ] as const) {
+    await page.viewport(width, height);
+    const dialog = await mount("gyle-one-figure", { session: smallBook(), sheet: "mash" });
+    await set(dialog, ".search input", "priming sugar");
+    inside(dialog, "li button").click();
+    await drawn(dialog);
+    const inView = (selector: string): boolean => {
+      const { left, top, right, bottom } = inside(dialog, selector).getBoundingClientRect();
+      const seen = (x: number, y: number) =>
+        inside(dialog, selector).contains(dialog.shadowRoot?.elementFromPoint(x, y) ?? null);
+      return seen(left + 1, top + 1) && seen((left + right) / 2, bottom - 4) && bottom <= height;
+    };
+    expect(inside(dialog, ".caution").textContent).toContain("burst above their rating");
+    for (const to of [0, 10_000]) {
+      inside(dialog, ".body").scrollTo(0, to);
+      expect([inView(".caution"), inView("output")]).toEqual([true, true]);
+    }
+    dialog.remove();
+  }
 });

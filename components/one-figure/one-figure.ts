@@ -235,9 +235,9 @@ export class GyleOneFigure extends LitElement {
         <p class="soft">${this.#leading(chosen.says, chosen)}</p>
         ${chosen.arguments.map((each) => this.#reading(chosen, each, reads.get(each.name)?.reading ?? null))}
         <p class="soft">Source: ${chosen.source}. ${this.#leading(chosen.range, chosen)}</p>
-        ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${this.#leading(chosen.caution.says, chosen)}</p>`}
       </div>
       <footer>
+        ${chosen.caution === undefined ? nothing : html`<p class="caution">${cautionShape} ${this.#leading(chosen.caution.says, chosen)}</p>`}
         <output class="figures" role="status">${seen !== null && fault === undefined ? seen.shown : html`<span class="soft">${fault !== undefined ? this.#leading(fault, chosen) : asked ? "Say first which figure is meant." : `Still wanted: ${missing.map(({ name }) => labelFromName(name).toLowerCase()).join(", ")}`}</span>`}</output>
         <div class="buttons">
           <button class="edged" ?disabled=${seen === null || fault !== undefined || this.sheet === ""} @click=${() => this.#keep(session, chosen, formula)}>Keep it in this sheet</button>
