@@ -2,11 +2,11 @@ import { isMissing, isNumberColumn, type NumberColumn, type TextColumn } from ".
 import { inWords } from "./in-words.ts";
 import { laterPass } from "./instants.ts";
 import type { Mapping } from "./mapping.ts";
-import { type Place, placeAdded, type Standing } from "./order.ts";
+import { isInOrder, type Place, placeAdded, type Standing } from "./order.ts";
 import type { Reading, Reject } from "./read.ts";
 import { entriesOfRow, entryText, PageBuffer, PageReader, type RowsPage, rowText } from "./rows-text.ts";
 import { isInstant, type Target } from "./target.ts";
-import { type Column, type Key, keyMaker, RowsByTurn, rowsSharing, Turns } from "./turns.ts";
+import { type Column, FileTurns, keyMaker, RowsByTurn, rowsSharing, Turns } from "./turns.ts";
 
 /** The rows that a table holds before a reading. */
 export interface ExistingRows {
@@ -74,18 +74,33 @@ export function mergeReading(reading: Reading, existing: ExistingRows, mapping: 
     there.set(key, turnsThere.next(key), row);
   }
   const merging = new Merging(reading, existing, target, timeAt);
-  const turnOf = turnsIn(reading, timeAt, occurrence || keyAt.length === 0);
   const seen = new RowsByTurn();
-  for (let row = 0; row < reading.rows; row += 1) {
-    const key = keyOf(row);
-    const turn = turnOf(row, key);
-    const earlier = seen.get(key, turn);
-    if (earlier !== undefined) merging.again(row, earlier);
-    else {
-      seen.set(key, turn, row);
-      const at = there.get(key, turn);
-      if (at === undefined) merging.add(row);
-      else merging.compare(row, at);
+  const turns = new FileTurns({
+    keyOf,
+    times: keyAt.includes(timeAt) ? timesIn(reading.columns, timeAt) : null,
+    occurrence: occurrence || keyAt.length === 0,
+    later: laterIn(reading.columns, timeAt),
+    there,
+    seen,
+    inOrder: isInOrder(timesIn(existing.columns, timeAt)),
+    isLike: (row, other, where) =>
+      merging.isLike(row, other, where === "seen" ? reading.columns : existing.columns, keyAt),
+  });
+  const parts = [0, ...reading.parts, reading.rows];
+  for (const [part, end] of parts.slice(1).entries()) {
+    const from = parts[part] ?? 0;
+    turns.begin(from, end);
+    for (let row = from; row < end; row += 1) {
+      const key = keyOf(row);
+      const turn = turns.next(row, key);
+      const earlier = seen.get(key, turn);
+      if (earlier !== undefined) merging.again(row, earlier);
+      else {
+        seen.set(key, turn, row);
+        const at = there.get(key, turn);
+        if (at === undefined) merging.add(row);
+        else merging.compare(row, at);
+      }
     }
   }
   const merge = merging.finish({ ...mapping, occurrence });
@@ -103,14 +118,15 @@ function sharingIn({ columns, parts }: Reading, [first = -1, ...vessels]: readon
 const noteSharing = (count: number, ofVessels: boolean): string =>
   `${inWords(count, "row shares", "rows share")} the time of the row before${ofVessels ? " of the same vessel" : ""}; they are told apart by their order, so that three in one second are three.`;
 
-/** The turn of a file's row among those with its key: as they come where rows are told apart by that, else by the pass through a repeated hour. */
-function turnsIn({ columns }: Reading, timeAt: number, occurrence: boolean): (row: number, key: Key) => number {
-  const turns = new Turns();
-  if (occurrence) return (_, key) => turns.next(key);
-  const times = columns[timeAt];
-  const later = times && isNumberColumn(times) ? laterPass(times) : null;
-  return (row) => (later?.[row] === 1 ? 2 : 1);
-}
+const timesIn = (columns: readonly (Column | null)[], at: number): NumberColumn | null => {
+  const times = columns[at];
+  return times && isNumberColumn(times) ? times : null;
+};
+
+const laterIn = (columns: readonly (Column | null)[], at: number): Uint8Array | null => {
+  const times = timesIn(columns, at);
+  return times === null ? null : laterPass(times);
+};
 
 class Merging {
   readonly #reading: Reading;
@@ -145,6 +161,18 @@ class Merging {
       const reason = `Line ${lines[earlier]} is the same reading with other figures. Take the line that is wrong out of the file.`;
       this.#rejected.push({ line: lines[row] ?? 0, row: this.#lines.line(row), reason });
     }
+  }
+
+  /** Whether a row has the figures of another one in these columns, as far as the file says any beyond its key. */
+  isLike(row: number, other: number, there: readonly (Column | null)[], keyAt: readonly number[]): boolean {
+    let isSaid = false;
+    for (const [index, column] of this.#reading.columns.entries()) {
+      const beside = there[index];
+      if (column === null || !beside || keyAt.includes(index) || isEmptyAt(column, row)) continue;
+      if (!sameEntry(column, row, beside, other)) return false;
+      isSaid = true;
+    }
+    return isSaid;
   }
 
   /** An entry that is missing in the file says nothing: what stands in the table stays. */

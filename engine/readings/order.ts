@@ -63,6 +63,9 @@ function inOrder(times: Float64Array): Float64Array | null {
   return order;
 }
 
+/** Whether a table's rows stand in order of time, a repeated hour allowed for. */
+export const isInOrder = (times: Float64Array | null): boolean => times !== null && inOrder(times) !== null;
+
 /** Times only ever go back from row to row, and do. */
 const isNewestFirst = (times: Float64Array): boolean =>
   (times[0] ?? 0) > (times.at(-1) ?? 0) && times.every((time, row) => row === 0 || time <= (times[row - 1] ?? 0));

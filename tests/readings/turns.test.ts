@@ -216,3 +216,98 @@ describe("fractions of a second", () => {
     ]);
   });
 });
+
+describe("an export that begins within", () => {
+  const HEAD = "Time,Gross [g],Verdict\n";
+  const ROLLING = ["01,861.1", "01,861.2", "01,861.3", "02,861.4", "02,861.5", "03,861.6"].map(
+    (row) => `2026-03-05 10:00:${row},OK\n`,
+  );
+
+  test("a second is known by its figures, wherever it begins and the one before ended", async () => {
+    const whole = linesOf((await readInTwice(HEAD + ROLLING.join(""), CHECKWEIGHER)).pages);
+    for (let end = 2; end <= whole.length; end += 1) {
+      const there = await readIn(HEAD + ROLLING.slice(0, end).join(""), CHECKWEIGHER);
+      for (let from = 0; from < end; from += 1) {
+        const merge = await readIn(HEAD + ROLLING.slice(from).join(""), CHECKWEIGHER, {
+          there: linesOf(there.pages),
+          kept: there.mapping,
+        });
+        expect([end, from, counts(merge)]).toEqual([end, from, [whole.length - end, 0, end - from, 0]]);
+        expect([...linesOf(there.pages), ...linesOf(merge.pages)]).toEqual(whole);
+      }
+    }
+  });
+
+  test("a second with a correction among its rows shows that alone", async () => {
+    const there = await readIn(HEAD + ROLLING.join(""), CHECKWEIGHER);
+    for (const [wrong, right] of [
+      ["861.1", "861.9"],
+      ["861.2", "861.1"],
+      ["861.3", "860"],
+    ]) {
+      const csv = HEAD + ROLLING.join("").replace(`,${wrong},`, `,${right},`);
+      const merge = await readIn(csv, CHECKWEIGHER, { there: linesOf(there.pages), kept: there.mapping });
+      expect(counts(merge)).toEqual([0, 1, 5, 0]);
+      expect(merge.changed[0]?.differences).toEqual([{ column: "gross", old: wrong, new: right }]);
+    }
+  });
+
+  test("the later pass of a repeated hour is known by its figures", async () => {
+    const tank = target("taken: instant, temp: °C");
+    const times = ["01:30", "02:00", "02:30", "02:00", "02:30", "03:00", "03:30"];
+    const rows = times.map((time, at) => `2026-10-25 ${time},${18 + at / 10}\n`);
+    const head = "Taken,Temp (°C)\n";
+    const there = await readInTwice(head + rows.join(""), tank);
+    for (const from of [3, 4]) {
+      const merge = await readIn(head + rows.slice(from).join(""), tank, {
+        there: linesOf(there.pages),
+        kept: there.mapping,
+      });
+      expect(counts(merge)).toEqual([0, 0, rows.length - from, 0]);
+    }
+  });
+});
+
+describe("exports joined to one file", () => {
+  const tank = target("taken: instant, temp: °C");
+  const HEAD = "Taken,Temp (°C)\n";
+  const joined = (...parts: readonly (readonly string[])[]): string =>
+    parts.map((rows) => HEAD + rows.map((row) => `2026-03-05 ${row}\n`).join("")).join("");
+
+  test("have each reading once, whether they overlap by one row or by several", async () => {
+    for (const parts of [
+      [
+        ["10:00,18.2", "11:00,18.1"],
+        ["11:00,18.1", "12:00,18.0"],
+      ],
+      [
+        ["10:00,18.2", "11:00,18.1"],
+        ["10:00,18.2", "11:00,18.1", "12:00,18.0"],
+      ],
+    ]) {
+      const merge = await readInTwice(joined(...parts), tank);
+      expect(linesOf(merge.pages)).toEqual(["2026-03-05T10:00,18.2", "2026-03-05T11:00,18.1", "2026-03-05T12:00,18.0"]);
+      expect(merge.mapping.occurrence).toBe(false);
+    }
+  });
+
+  test("tell of an overlap with other figures", async () => {
+    const merge = await readIn(joined(["10:00,18.2", "11:00,18.1"], ["11:00,18.4", "12:00,18.0"]), tank);
+    expect([merge.added, merge.rejected.map(({ line, reason }) => [line, reason.slice(0, 34)])]).toEqual([
+      3,
+      [[5, "Line 3 is the same reading with ot"]],
+    ]);
+  });
+
+  test("have each package of a second once, wherever the second export begins", async () => {
+    const packages = ["10:00:01,8.1", "10:00:01,8.2", "10:00:01,8.3", "10:00:02,8.4", "10:00:02,8.4", "10:00:03,8.6"];
+    const once = linesOf((await readInTwice(joined(packages), tank)).pages);
+    for (let end = 2; end <= packages.length; end += 1)
+      for (let from = 0; from <= end; from += 1) {
+        // Two equal figures on both sides of a header may be one package or two: nobody can tell.
+        if (from === 4 && end === 4) continue;
+        const merge = await readInTwice(joined(packages.slice(0, end), packages.slice(from)), tank);
+        expect([end, from, linesOf(merge.pages)]).toEqual([end, from, once]);
+      }
+  });
+});
