@@ -25,13 +25,22 @@ export function saidBy(entries: readonly string[]): Said | null {
 
 /** What the lines above a table say, by key in lower case. */
 export class Preamble {
+  readonly #first: Said[] = [];
+  /** By key in lower case, what was said last. */
   readonly #said = new Map<string, string>();
 
   constructor(lines: Iterable<readonly string[]>) {
     for (const entries of lines) {
       const said = saidBy(entries);
-      if (said !== null) this.#said.set(said.key.toLowerCase(), said.value);
+      if (said === null) continue;
+      this.#first.push(said);
+      this.#said.set(said.key.toLowerCase(), said.value);
     }
+  }
+
+  /** What is said under a key that fits; null where nothing is. */
+  saidUnder(key: RegExp): Said | null {
+    return this.#first.find((said) => key.test(said.key)) ?? null;
   }
 
   /** What a record among the rows says that was said above the table, with the value that stood until now; null for any other. */

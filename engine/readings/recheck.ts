@@ -13,6 +13,7 @@ import { isInstant, type Target, unitFits, unitText } from "./target.ts";
 import { epochOrder, timeKind } from "./time-columns.ts";
 import { otherScale } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
+import { againstZone } from "./zone-choice.ts";
 
 /** A kept mapping held against today's export. */
 export interface Rechecked {
@@ -46,6 +47,7 @@ export function recheckMapping(
     ...againstUnits(mapping, detection, target, readUnit, answers),
     ...againstEntries(mapping, detection),
     ...againstTimes(mapping, detection, target),
+    ...againstZone(mapping, detection),
   ];
   const isOther = isLaidOutOtherwise(mapping, detection, readUnit);
   if (isOther || against.length > 0)

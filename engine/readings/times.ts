@@ -1,8 +1,6 @@
-import { zoneOf } from "./clock.ts";
 import { type DateOrder, WRITTEN_ORDERS } from "./dates.ts";
 import type { Detection } from "./detect.ts";
 import { type Asking, choice, question } from "./question.ts";
-import type { Seen } from "./survey.ts";
 import { isInstant, type Target, type TargetColumn } from "./target.ts";
 import {
   askForTime,
@@ -13,6 +11,7 @@ import {
   type TimeColumn,
   timeColumns,
 } from "./time-columns.ts";
+import { examplesOf, proposeZone } from "./zone-choice.ts";
 
 /** How instants are read: from one column or from a date and a time of day. */
 export interface TimeProposal {
@@ -25,8 +24,6 @@ export interface TimeProposal {
   /** Further times of a row, for the table's other columns of times: when it ended, when it is to be drunk by. */
   readonly others: readonly { readonly to: string; readonly from: string; readonly order: DateOrder }[];
 }
-
-const examplesOf = (seen: Seen): string[] => seen.first.map(({ line, entry }) => `line ${line}: ${entry}`);
 
 const ORDER_LABELS: Readonly<Record<(typeof WRITTEN_ORDERS)[number], string>> = {
   iso: "year, month, day",
@@ -59,7 +56,7 @@ export function proposeTimes(detection: Detection, { columns, zone }: Target, as
       column,
       from: used.map(({ header }) => header.text),
       order,
-      ...proposeZone(chosen, clock ?? chosen, isZoned(column) ? "zoned" : "unzoned", zone, asking),
+      ...proposeZone(detection, chosen, clock ?? chosen, isZoned(column) ? "zoned" : "unzoned", zone, asking),
       others: pickOthers(
         detection,
         candidates.filter((one) => one.is !== "clock" && !used.includes(one)),
@@ -132,59 +129,4 @@ function askHalfDay({ header, survey }: TimeColumn, asking: Asking): void {
     asking.note(
       `The times under "${header.text}" lack a.m. and p.m.; export them with a 24-hour clock, or morning and evening will be confused.`,
     );
-}
-
-function proposeZone(
-  date: TimeColumn,
-  clock: TimeColumn,
-  kept: "zoned" | "unzoned",
-  headZone: string | null,
-  asking: Asking,
-): Pick<TimeProposal, "zone" | "clock"> {
-  const named = [date, clock]
-    .map(({ header }) => /\b(?:utc|gmt|zulu)\b/i.exec(header.text))
-    .find((found) => found !== null);
-  const { zoned, unzoned } = clock.survey;
-  let zone: string | null = named || date.is === "epoch" ? "UTC" : null;
-  if (zone === null && zoned.count > 0 && unzoned.count > 0) {
-    zone = askZone(
-      "zone",
-      "In which zone are the times that are written without one?",
-      examplesOf(unzoned),
-      headZone,
-      asking,
-    );
-  }
-  const hasZone = zone !== null || zoned.count > 0;
-  if (!hasZone || kept === "zoned") return { zone: zone ?? headZone, clock: null };
-  if (headZone !== null) return { zone, clock: headZone };
-  return {
-    zone,
-    clock: askZone(
-      "brewery-clock",
-      "Which zone does the brewery's clock show?",
-      examplesOf(zoned.count > 0 ? zoned : date.survey.figures.count > 0 ? date.survey.figures : unzoned),
-      null,
-      asking,
-    ),
-  };
-}
-
-function askZone(
-  about: string,
-  asks: string,
-  examples: readonly string[],
-  likely: string | null,
-  asking: Asking,
-): string | null {
-  const asked = question(about, asks, [choice("UTC"), ...(likely === null ? [] : [choice(likely)])], {
-    why: "The file gives times in a zone of its own; the workbook's times are the brewery's wall clock. Type a zone such as +02:00 or Europe/Vienna.",
-    examples,
-    likely,
-    free: true,
-  });
-  const answer = asking.ask(asked);
-  if (answer === null || zoneOf(answer) !== null) return answer;
-  asking.refuse(asked, `"${answer}" is no time zone; write UTC, +02:00 or a name such as Europe/Vienna.`);
-  return null;
 }
