@@ -34,25 +34,46 @@ export const shownRows = (session: Session, table: TableResult, { top, bottom, l
   );
 };
 
-/** One sentence beneath a table, always there, so that nothing moves: what is understood, a fault, what is waited for. */
+/**
+ * One sentence beneath a table, always there, so that nothing moves: what is understood, a fault, what is waited for. What can be
+ * read in several ways is asked with a button for each: `answer` takes the entry that is meant; null leaves it as it was.
+ */
 export const statusOf = (
   from: EventTarget,
   session: Session,
   table: TableResult,
   at: Place,
   draft: string | null,
+  answer: (entry: string | null) => void,
 ): string | TemplateResult => {
   const column = table.columns[at.column];
   if (column === undefined) return " ";
+  const entry = session.entry(table.name, at.row, column.name);
   if (draft !== null) {
     if (draft.trim() === "") return "Left empty: missing.";
     const understood = session.understand(table.name, draft, column.name, at.row);
-    if ("ask" in understood)
-      return html`${whole(`${understood.says} ${understood.choices.map(({ label }) => label).join(" or ")}? ${isInstant(column) ? "Write the year first." : "Write it with its unit."}`)}`;
+    // What stands there has been read already, unless it is faulty.
+    if ("ask" in understood && draft.trim() === entry.text && entry.fault === null) return " ";
+    if ("ask" in understood) return asking(understood, entry.text, answer);
     const says = whole(understood.says);
     return understood.ok ? html`${says} – Enter keeps` : html`<span class="faulty">${says}</span>`;
   }
   if (column.state === "waiting") return html`${waitsFor(from, session, column)}`;
   const fault = column.faults[0] ?? column.entryFaults.get(at.row);
   return fault === undefined ? " " : html`<span class="faulty">${whole(wordFault(fault))}</span>`;
+};
+
+/** The question that an open entry waits for, and its answers. */
+const asking = (
+  { says, choices }: Extract<ReturnType<Session["understand"]>, { readonly ask: true }>,
+  stands: string,
+  answer: (entry: string | null) => void,
+): TemplateResult => {
+  const stay = (event: Event): void => event.preventDefault();
+  const button = (label: string, entry: string | null) =>
+    html`<button class="edged" @mousedown=${stay} @click=${() => answer(entry)}>${whole(label)}</button>`;
+  return html`${whole(`${says} Not kept: ${stands === "" ? "the entry is still empty." : `${stands} still stands.`}`)}
+    <span class="answers" @keydown=${(event: KeyboardEvent) => event.key === "Escape" && answer(null)}>
+      ${choices.map(({ label, formula }) => button(label, formula))}${button("Leave it as it was", null)}
+    </span>`;
 };

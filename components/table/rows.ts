@@ -5,16 +5,24 @@ import type { MenuItem } from "../menu/menu.ts";
 import { quoted } from "../text/formula-text.ts";
 import { clipboardFromRows } from "./clipboard.ts";
 import { shownRows } from "./entries.ts";
-import { type Place, type Stretch, stretchOf } from "./grid.ts";
+import { type Stretch, stretchOf } from "./grid.ts";
 
-/** What is stored for a typed entry: the literal where it is understood, else what was typed, which is kept and faulted. */
-const stored = (session: Session, table: string, row: number, column: string, typed: string): string => {
-  if (typed.trim() === "") return "";
-  const understood = session.understand(table, typed, column, row);
-  return "ok" in understood && understood.ok ? understood.formula : typed.trim();
-};
+/** What stands in an entry from now on; false when that was refused. */
+export const setEntry = (
+  host: EventTarget,
+  session: Session,
+  table: string,
+  row: number,
+  column: string,
+  entry: string,
+): boolean =>
+  entry === session.entry(table, row, column).text ||
+  apply(host, session, { edit: "set-entry", table, row, column, entry }, `Row ${row + 1} ${column}`);
 
-/** Keeps one entry as typed; nothing happens when it is what stood there. */
+/**
+ * Keeps one entry: the literal where what was typed is understood, else what was typed, which is then faulted. Nothing happens
+ * when it is what stood there. False: it can be read in several ways, and is not kept.
+ */
 export const keepEntry = (
   host: EventTarget,
   session: Session,
@@ -22,12 +30,13 @@ export const keepEntry = (
   row: number,
   column: string,
   typed: string,
-): void => {
-  const { text } = session.entry(table, row, column);
-  if (typed.trim() === text) return;
-  const entry = stored(session, table, row, column, typed);
-  if (entry === text) return;
-  apply(host, session, { edit: "set-entry", table, row, column, entry }, `Row ${row + 1} ${column}`);
+): boolean => {
+  const entry = typed.trim();
+  if (entry === session.entry(table, row, column).text) return true;
+  const understood = session.understand(table, typed, column, row);
+  if ("ask" in understood) return false;
+  setEntry(host, session, table, row, column, understood.ok ? understood.formula : entry);
+  return true;
 };
 
 /** Keeps the formula of a worked column; its label stays as it is written. */
@@ -45,7 +54,8 @@ export const keepColumn = (
   apply(host, session, edit, `Formula of ${label ?? labelFromName(name)}`);
 };
 
-const emptyRow = (table: TableResult | null): string[] =>
+/** A row without an entry, as it is added. */
+export const emptyRow = (table: TableResult | null): string[] =>
   (table?.columns ?? []).filter(({ measured }) => measured).map(() => "");
 
 /** Adds an empty row before row `at`. */
@@ -64,37 +74,6 @@ export const clearEntries = (
       if (measured) edits.push({ edit: "set-entry", table: table.name, row, column: name, entry: "" });
   if (edits.length > 0)
     apply(host, session, edits, edits.length === 1 ? "Empty an entry" : `Empty ${edits.length} entries`);
-};
-
-/**
- * Puts pasted rows into the measured columns from `at` on, as one step; rows beyond the last are added. A worked column
- * is passed over with what was pasted into it.
- */
-export const pasteRows = (
-  host: EventTarget,
-  session: Session,
-  table: TableResult,
-  at: Place,
-  pasted: readonly (readonly string[])[],
-): void => {
-  const measured = table.columns.filter((column) => column.measured);
-  const edits: Edit[] = [];
-  const added: string[][] = [];
-  pasted.forEach((entries, index) => {
-    const row = at.row + index;
-    const fresh = row >= table.rowCount ? emptyRow(table) : null;
-    entries.forEach((typed, offset) => {
-      const column = table.columns[at.column + offset];
-      if (!column?.measured) return;
-      const entry = stored(session, table.name, row, column.name, typed);
-      if (fresh === null) edits.push({ edit: "set-entry", table: table.name, row, column: column.name, entry });
-      else fresh[measured.indexOf(column)] = entry;
-    });
-    if (fresh !== null) added.push(fresh);
-  });
-  if (added.length > 0) edits.push({ edit: "add-rows", table: table.name, at: null, rows: added });
-  if (edits.length > 0 && apply(host, session, edits, `Paste ${pasted.length} rows`))
-    tell(host, "gyle-say", { says: `${pasted.length} ${pasted.length === 1 ? "row was" : "rows were"} pasted.` });
 };
 
 /** Puts the whole table on the clipboard, its header first, and says so. */

@@ -168,6 +168,11 @@ export const tableStyles = css`
     outline: 3px solid var(--gyle-accent);
     outline-offset: -3px;
   }
+  /* Left open with a question: what is typed is not kept. */
+  .entry:has(input):not(:focus-within) {
+    outline: 2px dashed var(--gyle-fault);
+    outline-offset: -3px;
+  }
   .entry input {
     inline-size: 100%;
     min-block-size: 0;
@@ -188,6 +193,12 @@ export const tableStyles = css`
     padding-block-start: 0.25rem;
     font-size: 0.9375rem;
     color: var(--gyle-ink-soft);
+  }
+  .answers {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0.5rem;
+    padding-block: 0.5rem;
   }
   .faulty {
     color: var(--gyle-fault);

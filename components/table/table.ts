@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from "lit";
+import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { createRef, ref } from "lit/directives/ref.js";
 import { repeat } from "lit/directives/repeat.js";
 import { type ColumnResult, inWords, type Session, type TableItem, type TableResult } from "../../engine/index.ts";
@@ -15,7 +15,9 @@ import { clipboardFromRows, rowsFromClipboard } from "./clipboard.ts";
 import { bringIntoView, showEdges } from "./edges.ts";
 import { holdsFigures, openedEntry, shownEntry, shownRows, statusOf } from "./entries.ts";
 import { holds, moveBy, type Place, placeUnder, type Stretch, stepAfter, stretchOf } from "./grid.ts";
-import { addRow, clearEntries, copyTable, keepColumn, keepEntry, pasteRows, rowMenu } from "./rows.ts";
+import { OpenEntry } from "./open-entry.ts";
+import { pasteRows } from "./paste.ts";
+import { addRow, clearEntries, copyTable, keepColumn, rowMenu } from "./rows.ts";
 import { rowsInView } from "./rows-in-view.ts";
 import { Slots } from "./slots.ts";
 import { ROW_HEIGHT, tableStyles } from "./table-styles.ts";
@@ -31,14 +33,15 @@ const RULED = 6;
 
 /**
  * A table of readings: only the rows in view are drawn. Arrow keys move, Enter, F2 or a typed character edits, Enter keeps
- * and goes down, Tab keeps and goes on, Escape leaves; copying and pasting go by rows and columns.
+ * and goes down, Tab keeps and goes on, Escape leaves; copying and pasting go by rows and columns. What can be read in several
+ * ways stays open until it is said which is meant.
  *
  * @element gyle-table
  * @prop session - the book's session
  * @prop name - the table's full name, `cellar.readings`
  * @prop item - the table's part of the document
  * @fires gyle-select - a column is in hand
- * @fires gyle-say - an edit was refused
+ * @fires gyle-say - an edit was refused, or an entry waits to be told which reading is meant
  * @csspart grid - the scrolling part
  * @csspart header - a column's header
  */
@@ -70,6 +73,7 @@ export class GyleTable extends LitElement {
 
   readonly #grid = createRef<HTMLElement>();
   readonly #slots = new Slots();
+  readonly #open = new OpenEntry(this);
   readonly #watch = new SessionWatch(
     this,
     ({ workbook, results }) =>
@@ -128,8 +132,9 @@ export class GyleTable extends LitElement {
     return apart(isLong, () => super.scheduleUpdate());
   }
 
-  protected override willUpdate(): void {
+  protected override willUpdate(changed: PropertyValues): void {
     this.#watch.watch(this.session);
+    this.#open.follow(changed);
     const virtual = this.#rows.getVirtualizer();
     virtual.setOptions({ ...virtual.options, count: this.#table?.rowCount ?? 0 });
   }
@@ -176,7 +181,7 @@ export class GyleTable extends LitElement {
         </div>
         ${this.printing ? this.#printed(session, table) : this.#body(session, table)}
       </div></div>
-      <p class="status" role="status">${statusOf(this, session, table, this.at, this.draft)}</p>
+      <p class="status" role="status" @focusout=${this.#open.leave}>${statusOf(this, session, table, this.at, this.draft, this.#answer)}</p>
     `;
   }
 
@@ -243,7 +248,7 @@ export class GyleTable extends LitElement {
             @input=${(event: Event) => {
               this.draft = (event.target as HTMLInputElement).value;
             }}
-            @blur=${() => this.#keep()} />`
+            @blur=${this.#open.leave} />`
           : entry.fault === null
             ? shownEntry(column, entry, session.lens)
             : html`${stateShapes.faulty}${entry.text}`
@@ -263,6 +268,7 @@ export class GyleTable extends LitElement {
   }
 
   #go(to: Place, extend = false): void {
+    if (!this.#open.settle()) return;
     this.at = to;
     if (!extend) this.anchor = to;
     this.#rows.getVirtualizer().scrollToIndex(to.row, { align: "auto" });
@@ -281,7 +287,7 @@ export class GyleTable extends LitElement {
   /** A row's own button opens what can be done with the row. */
   readonly #clicked = (event: Event): void => {
     const button = (event.target as Element).closest<HTMLElement>(".tools button");
-    if (button == null || this.session === null) return;
+    if (button == null || this.session === null || !this.#open.settle()) return;
     const row = Number(button.closest(".row")?.ariaRowIndex) - FIRST_ROW;
     this.at = { row, column: this.at.column };
     this.anchor = this.at;
@@ -296,7 +302,7 @@ export class GyleTable extends LitElement {
     const again =
       this.at.row === place.row && this.at.column === place.column && this.shadowRoot?.activeElement !== null;
     event.preventDefault();
-    this.#keep();
+    if (!this.#open.settle()) return;
     this.#go(place, event.shiftKey);
     if (again && !event.shiftKey) this.#edit(null);
   };
@@ -305,24 +311,20 @@ export class GyleTable extends LitElement {
   #edit(typed: string | null): void {
     const column = this.#table?.columns[this.at.column];
     if (!column?.measured || this.session === null || this.draft !== null) return;
-    this.draft = typed ?? openedEntry(column, this.session.entry(this.name, this.at.row, column.name));
-    void this.updateComplete.then(() => {
-      const input = this.renderRoot.querySelector<HTMLInputElement>(".entry input");
-      input?.focus();
-      if (typed === null) input?.select();
-    });
+    this.#open.open(
+      typed ?? openedEntry(column, this.session.entry(this.name, this.at.row, column.name)),
+      typed === null,
+    );
   }
 
-  #keep(): void {
-    const column = this.#table?.columns[this.at.column];
-    const draft = this.draft;
-    this.draft = null;
-    if (draft !== null && column !== undefined && this.session !== null)
-      keepEntry(this, this.session, this.name, this.at.row, column.name, draft);
-  }
+  readonly #answer = (entry: string | null): void => {
+    const rows = this.#table?.rowCount ?? 0;
+    if (this.#open.answer(entry))
+      this.#go(entry === null ? this.at : { ...this.at, row: Math.min(this.at.row + 1, rows - 1) });
+  };
 
   #add(at: number): void {
-    if (this.session === null || !addRow(this, this.session, this.name, at)) return;
+    if (this.session === null || !this.#open.settle() || !addRow(this, this.session, this.name, at)) return;
     const column = this.#table?.columns.findIndex(({ measured }) => measured) ?? 0;
     void this.updateComplete.then(() => {
       this.#go({ row: at, column });
@@ -338,11 +340,10 @@ export class GyleTable extends LitElement {
     if (this.draft !== null) {
       const step = stepAfter(event);
       if (event.key === "Escape") this.draft = null;
-      else if (step !== null) this.#keep();
-      else return;
+      else if (step === null) return;
       event.preventDefault();
       event.stopPropagation();
-      this.#go((step === null ? null : moveBy(step, this.at, ...size)) ?? this.at);
+      if (this.#open.settle(event.key)) this.#go((step === null ? null : moveBy(step, this.at, ...size)) ?? this.at);
       return;
     }
     const to = moveBy(event, this.at, ...size);
@@ -371,7 +372,7 @@ export class GyleTable extends LitElement {
     const text = event.clipboardData?.getData("text/plain") ?? "";
     if (this.draft !== null || table === null || this.session === null || text === "") return;
     event.preventDefault();
-    pasteRows(this, this.session, table, this.at, rowsFromClipboard(text));
+    void pasteRows(this, this.session, table, this.at, rowsFromClipboard(text));
   };
 
   readonly #columnKept = (event: CustomEvent<{ formula: string }>): void => {
