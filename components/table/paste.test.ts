@@ -55,7 +55,7 @@ test("entries that can be read in two ways are asked about once for their column
   expect(session.canUndo).toBe(false);
   choose(form, 0, "0");
   submit(form);
-  await soon(() => expect(said).toEqual([{ says: "5 rows were pasted." }]));
+  await soon(() => expect(said).toEqual([{ says: "5 rows were pasted.", grave: false }]));
   expect(entriesOf("gravity")).toEqual(["1.034 SG", "1.022 SG", "1.016 SG", "9.5", "1.012 SG"]);
   session.undo();
   expect(entriesOf("gravity")).toEqual(["12.1", "1.0415 SG", "7.4"]);
@@ -92,4 +92,28 @@ test("unlike questions are asked apart, in one dialog", async () => {
   expect(entriesOf("taken")).toEqual(["2026-03-02T08:00", "2026-03-03T08:00", "2026-03-04T08:00"]);
   expect(entriesOf("temp")).toEqual(["19", "18", "18"]);
   expect(entriesOf("gravity")).toEqual(["1.034 SG", "1.030 SG", "1.250 SG"]);
+});
+
+test("what could not be read, and what had no column, is told with how many there are and where the first is", async () => {
+  await paste("9.5\t18\t\t4\n9 or so\tx\t\t\n8.1\t19");
+  expect(said).toEqual([
+    {
+      says: '3 rows were pasted. 2 entries could not be read and stand as they came, the first in row 2, Gravity: "9 or so". 1 entry had no column and was left out.',
+      grave: true,
+    },
+  ]);
+  expect(entriesOf("gravity")).toEqual(["9.5", "9 or so", "8.1"]);
+});
+
+test("what fell on a worked column is told; when all of it did, nothing was pasted", async () => {
+  await paste("9.5\t18\t4\n9.1\t18\t5");
+  expect(said.at(-1)).toEqual({
+    says: "2 rows were pasted. 2 entries fell on a worked column and were left out.",
+    grave: false,
+  });
+  await paste("4", 3);
+  expect(said.at(-1)).toEqual({
+    says: "Nothing was pasted. 1 entry fell on a worked column and was left out.",
+    grave: false,
+  });
 });

@@ -27,6 +27,8 @@ interface Question {
 const askingOf = ({ understood }: Pasted): Asking | null =>
   understood !== null && "ask" in understood ? understood : null;
 
+const isUnread = ({ understood }: Pasted): boolean => understood !== null && "ok" in understood && !understood.ok;
+
 /** What entries that are asked about together have in common: the column, the question and the units of its answers. */
 const questionOf = ({ column, typed }: Pasted, { says, choices }: Asking): string =>
   [column.name, says.replace(typed.trim(), ""), ...choices.map(({ formula }) => formula.replace(/[\d.,]+/g, "#"))].join(
@@ -73,10 +75,26 @@ const answersTo = async (
   return values && new Map(asked.map(([key], at) => [key, Number(values[names[at] ?? ""])]));
 };
 
+/** What became of what was not simply put in, in sentences. */
+const leftOver = (unread: readonly Pasted[], surplus: number, worked: number): string => {
+  const entries = (count: number): string => inWords(count, "entry", "entries");
+  const was = (count: number): string => (count === 1 ? "was" : "were");
+  const [first] = unread;
+  const where = first && `row ${first.row + 1}, ${first.column.label}: "${first.typed}"`;
+  const stands = unread.length === 1 ? `stands as it came, in ${where}` : `stand as they came, the first in ${where}`;
+  return [
+    first && `${entries(unread.length)} could not be read and ${stands}.`,
+    surplus > 0 && `${entries(surplus)} had no column and ${was(surplus)} left out.`,
+    worked > 0 && `${entries(worked)} fell on a worked column and ${was(worked)} left out.`,
+  ]
+    .filter(Boolean)
+    .join(" ");
+};
+
 /**
  * Puts pasted rows into the measured columns from `at` on, as one step; rows beyond the last are added. What can be read in
- * several ways is asked before, once for all entries of a column that are alike. A worked column is
- * passed over with what was pasted into it.
+ * several ways is asked before, once for all entries of a column that are alike. What cannot be read stands as it came; what
+ * falls on a worked column or on none is left out; the reader is told of both.
  */
 export const pasteRows = async (
   host: Element,
@@ -85,6 +103,7 @@ export const pasteRows = async (
   at: Place,
   rows: readonly (readonly string[])[],
 ): Promise<void> => {
+  let [surplus, worked] = [0, 0];
   const pasted = rows.map((entries, index) =>
     entries.flatMap((typed, offset): Pasted[] => {
       const column = table.columns[at.column + offset];
@@ -93,6 +112,8 @@ export const pasteRows = async (
         return [
           { row, column, typed, understood: isEmpty ? null : session.understand(table.name, typed, column.name, row) },
         ];
+      if (!isEmpty && column === undefined) surplus += 1;
+      else if (!isEmpty) worked += 1;
       return [];
     }),
   );
@@ -110,8 +131,12 @@ export const pasteRows = async (
     return understood !== null && "ok" in understood && understood.ok ? understood.formula : typed.trim();
   };
   const edits = editsOf(table, at, pasted, entryOf);
-  if (edits.length > 0 && apply(host, session, edits, `Paste ${rows.length} rows`))
-    tell(host, "gyle-say", { says: `${inWords(rows.length, "row")} ${rows.length === 1 ? "was" : "were"} pasted.` });
+  const unread = all.filter(isUnread);
+  const rest = leftOver(unread, surplus, worked);
+  const count = edits.length === 0 ? 0 : rows.length;
+  if (count > 0 && !apply(host, session, edits, `Paste ${count} rows`)) return;
+  const says = count === 0 ? "Nothing was pasted." : `${inWords(count, "row")} ${count === 1 ? "was" : "were"} pasted.`;
+  tell(host, "gyle-say", { says: `${says} ${rest}`.trim(), grave: unread.length + surplus > 0 });
 };
 
 /** Entries of rows that are there, and the rows that are added, with their entries in the order of the measured columns. */
