@@ -112,6 +112,8 @@ const HEADER_UNITS: Readonly<Record<string, string>> = {
     "% abv": "% vol",
     ph: "pH",
     lbs: "lb",
+    "kg/m3": "kg/m³",
+    "g/cm3": "g/cm³",
   },
 };
 

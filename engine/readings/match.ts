@@ -61,7 +61,9 @@ export function matchColumns(
     for (const column of wanted) {
       if (matches.has(column.name) || open.has(column.name) || given.get(column) === LEAVE_EMPTY) continue;
       const scored = free
-        .filter((source) => isLeft(source) && canHold(source, column, readUnit) && doubtOf(source, column) === null)
+        .filter(
+          (source) => isLeft(source) && canHold(source, column, readUnit) && doubtOf(source, column, readUnit) === null,
+        )
         .map((source) => ({ source, score: likeness(source.header, column, readUnit) }))
         .filter(({ score }) => (round === "named" ? score >= NAMED : score > 0));
       const best = Math.max(0, ...scored.map(({ score }) => score));
@@ -79,12 +81,12 @@ export function matchColumns(
       (source) =>
         isLeft(source) &&
         canHold(source, column, readUnit) &&
-        doubtOf(source, column) !== null &&
+        doubtOf(source, column, readUnit) !== null &&
         likeness(source.header, column, readUnit) > 0,
     );
     if (doubted.length === 0) continue;
     open.add(column.name);
-    const whys = new Set(doubted.map((source) => doubtOf(source, column)));
+    const whys = new Set(doubted.map((source) => doubtOf(source, column, readUnit)));
     asking.ask(whichQuestion(column, doubted, [...whys].join(" ")));
   }
   if (detection.shape.header.value === 0) {
@@ -95,6 +97,12 @@ export function matchColumns(
       open.add(column.name);
       asking.ask(whichQuestion(column, fitting, "The columns of the file have no names."));
     }
+  }
+  for (const { name, kind, label } of wanted) {
+    const densities = free.filter((source) => isLeft(source) && isDensity(source.header, readUnit));
+    if (matches.has(name) || open.has(name) || kind.is !== "reading" || kind.family !== "gravity") continue;
+    for (const { header } of densities)
+      asking.note(`"${header.text}" is not read into "${label}": ${DENSITY_OVER_WATER}`);
   }
   for (const column of wanted) {
     if (open.has(column.name)) continue;
@@ -136,8 +144,22 @@ function canHold({ header, survey }: SourceColumn, column: TargetColumn, readUni
   return survey.times.count === 0;
 }
 
+/** Density of water at 20 °C: engine/library/physics/ethanol.ts, the formula of the OIML at no alcohol. */
+const DENSITY_OVER_WATER =
+  "a density in kg/m³ is no SG; over the 998.2 kg/m³ of water at 20 °C it is one. Read it into a column of kg/m³ and work that out in another.";
+
+/** Whether a header means mass per volume, by its unit or, without one, in words: `Density`, but neither `Relative density` nor `Density (SG)`. */
+function isDensity({ text, unit: spelling, role }: Header, readUnit: ReadUnit): boolean {
+  if (role !== "gravity") return false;
+  const unit = spelling === null ? null : readUnit(formulaUnit(spelling));
+  if (unit !== null) return unit.is !== "scale" && unit.dimension.key === "length^-3 mass^1";
+  return /densit|dichte/i.test(text) && !/\brel|\bspe[cz]|\d ?°?c?\/ ?\d/i.test(text);
+}
+
 /** Why a column that measures what the table's does may be something else all the same, as its words say; null where nothing speaks against it. */
-function doubtOf({ header }: SourceColumn, { name, label }: TargetColumn): string | null {
+function doubtOf({ header }: SourceColumn, { name, label, kind }: TargetColumn, readUnit: ReadUnit): string | null {
+  if (kind.is === "reading" && kind.family === "gravity" && isDensity(header, readUnit))
+    return `"${header.text}" says density: ${DENSITY_OVER_WATER}`;
   const other = header.role === "net" ? "gross" : header.role === "gross" ? "net" : null;
   if (other === null || ![label, name].some((words) => roleOf(words) === other)) return null;
   return `"${header.text}" is ${header.role} and "${label}" ${other}: they differ by the tare.`;

@@ -169,3 +169,40 @@ describe("net and gross weights", () => {
     expect(await readAs(both, "gross: g")).toEqual(["861.8"]);
   });
 });
+
+// 998.2 kg/m³, water at 20 °C: OIML R 22 (1973), general formula at no alcohol (998.20123).
+describe("a density", () => {
+  const SG = target("taken: instant, gravity: SG");
+
+  test.each(["Density", "Dichte", "Densité", "Density (probe 2)"])(
+    "is not taken for SG unasked: %s",
+    async (header) => {
+      const csv = csvOf(header, ["1048.5", "1040.1"]);
+      const [one, ...more] = await asked(csv, SG);
+      expect([one?.about, one?.choices.map(({ value }) => value), one?.likely, more]).toEqual([
+        "column:gravity",
+        [header, "(none)"],
+        null,
+        [],
+      ]);
+      expect(one?.why).toContain("over the 998.2 kg/m³ of water at 20 °C");
+      expect(await readAs(csv, "gravity: SG", { "column:gravity": header })).toEqual(["1.0485", "1.0401"]);
+    },
+  );
+
+  test.each(["Density (kg/m3)", "Density (kg/m³)", "Dichte [g/cm3]", "Density (g/mL)", "Gravity (kg/m³)"])(
+    "in its own unit is left unread, and why: %s",
+    async (header) => {
+      const { proposed } = await look(csvOf(header, ["1048.5", "1040.1"]), SG);
+      expect([proposed.questions, proposed.unread, proposed.unfilled]).toEqual([[], [header], ["gravity"]]);
+      expect(proposed.notes.join()).toContain(`"${header}" is not read into "Gravity": a density`);
+    },
+  );
+
+  test("goes into a column of densities, and what is relative or names a gravity into one of those", async () => {
+    expect(await readAs(csvOf("Density (kg/m3)", ["1048.5"]), "density: kg/m³")).toEqual(["1048.5"]);
+    expect(await readAs(csvOf("Density (g/cm3)", ["1.0485"]), "density: kg/m³")).toEqual(["1.0485 g/cm³"]);
+    for (const header of ["Density (SG)", "Relative density", "Relative Dichte", "Dichte (20/20 °C)"])
+      expect(await readAs(csvOf(header, ["1.048", "1.030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
+  });
+});
