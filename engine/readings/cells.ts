@@ -32,6 +32,7 @@ class InstantCells implements CellReader {
   readonly #date: number;
   readonly #clock: number;
   readonly #header: string;
+  readonly #clockHeader: string;
   readonly #order: string;
   /** What stands for no time at all; the first time of a row must be there, for it tells rows apart. */
   readonly #empties: ReadonlySet<string> | null;
@@ -44,6 +45,7 @@ class InstantCells implements CellReader {
     this.#date = at.get(column.from[0] ?? "") ?? -1;
     this.#clock = column.from[1] === undefined ? -1 : (at.get(column.from[1]) ?? -1);
     this.#header = column.from.join(" and ");
+    this.#clockHeader = column.from[1] ?? "";
     this.#order = ORDER_WORDS[column.order ?? "iso"];
   }
 
@@ -59,6 +61,8 @@ class InstantCells implements CellReader {
       this.#buffer.put(row, this.value);
       return null;
     }
+    if (clock?.trim() === "" && this.#reader.read(date, null))
+      return `There is no time of day under "${this.#clockHeader}".`;
     const entry = clock === null ? date : `${date} ${clock}`;
     return entry.trim() === ""
       ? `There is no time under "${this.#header}".`

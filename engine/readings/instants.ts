@@ -40,7 +40,7 @@ export class InstantReader {
     this.#clock = format.clock === null ? null : zoneOf(format.clock);
   }
 
-  /** Reads one instant; false when it is none, or no time that a clock ever showed. A missing time of day is midnight. */
+  /** Reads one instant; false when it is none, or no time that a clock ever showed. A date alone is midnight, but not where the time of day has a column of its own. */
   read(date: string, clock: string | null): boolean {
     this.#isPlain = false;
     const { parts } = this.#dates;
@@ -57,7 +57,7 @@ export class InstantReader {
       if (!this.#clocks.scan(clock) || time.hasDate) return false;
       seconds = time.seconds;
       offset = time.offset;
-    }
+    } else if (clock !== null && !parts.hasTime) return false;
     const wall = daysIn(parts, this.#order) * 86_400 + seconds;
     if (Number.isNaN(offset)) {
       if (this.#zone !== null) return this.#fromUtc(this.#utcOf(this.#zone, wall));

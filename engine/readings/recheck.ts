@@ -8,7 +8,7 @@ import { type HeaderChange, headerChanges, headersUsed, type Mapping, wordChange
 import { LEAVE_EMPTY, plainLabel, type SourceColumn, sourceColumns } from "./match.ts";
 import { headersOf, jumpsOf, type ProposedMapping, proposeMapping, unreadOf } from "./propose.ts";
 import type { Answers } from "./question.ts";
-import type { Sighting } from "./survey.ts";
+import { isBare, type Sighting } from "./survey.ts";
 import { isInstant, type Target, unitFits, unitText } from "./target.ts";
 import { epochOrder, timeKind } from "./time-columns.ts";
 import { otherScale } from "./unit-choice.ts";
@@ -243,6 +243,8 @@ function againstTimes(mapping: Mapping, detection: Detection, target: Target): s
   return mapping.columns.flatMap(({ to, from, order }): string[] => {
     const [date, clock] = [sourceOf(from[0]), sourceOf(from.at(-1))];
     if (order === null || date === undefined || clock === undefined) return [];
+    if (from.length > 1 && isBare(clock.survey) && date.survey.times.count > 0)
+      return [`There is no time of day under "${clock.header.text}" any more.`];
     const { header, survey } = date;
     const wasEpoch = order === "epoch-seconds" || order === "epoch-milliseconds";
     const now = timeKind(header, survey) === "epoch" ? epochOrder(survey) : null;
@@ -263,8 +265,8 @@ function againstTimes(mapping: Mapping, detection: Detection, target: Target): s
     );
     if (isZoned || now !== null) return [];
     if (mapping.clock === null && zoned !== undefined) return [differs("The times had no zone", zoned, "has one")];
-    const isBare = mapping.clock !== null && mapping.zone === null && unzoned !== undefined;
-    return isBare ? [differs("The times had a zone", unzoned, "has none")] : [];
+    const lacksZone = mapping.clock !== null && mapping.zone === null && unzoned !== undefined;
+    return lacksZone ? [differs("The times had a zone", unzoned, "has none")] : [];
   });
 }
 

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { detect } from "../../engine/readings/detect.ts";
 import type { Question } from "../../engine/readings/question.ts";
-import { linesOf, look, readProposed, target } from "./support.ts";
+import { recheckMapping } from "../../engine/readings/recheck.ts";
+import { sourceOf } from "../../engine/readings/source.ts";
+import { knowsUnit, linesOf, look, readProposed, readUnit, target } from "./support.ts";
 
 const CELLAR = target("taken: instant, gravity: °P, temp: °C");
 
@@ -66,5 +69,43 @@ describe("the person who reads a file's times in", () => {
     const { proposed } = await look(csv, CELLAR, { "brewery-clock": "Vienna" });
     expect(names(proposed.questions)).toEqual(["brewery-clock"]);
     expect(proposed.notes.join()).toContain('"Vienna" is no time zone');
+  });
+});
+
+describe("a date without its time of day", () => {
+  const rows = (...times: readonly string[]): string =>
+    `Date,Time,Temp (°C)\n${times.map((time, at) => `2026-03-0${at + 2},${time},18.${at}\n`).join("")}`;
+
+  test("is rejected among rows that have one, and is midnight where none has", async () => {
+    const read = await readProposed(rows("08:15", "", "08:20"), CELLAR);
+    expect(linesOf(read.pages)).toEqual(["2026-03-02T08:15,,18.0", "2026-03-04T08:20,,18.2"]);
+    expect(read.rejects).toEqual([
+      { line: 3, row: "2026-03-03,,18.1", reason: 'There is no time of day under "Time".' },
+    ]);
+    expect(linesOf((await readProposed(rows("", ""), CELLAR)).pages)).toEqual([
+      "2026-03-02T00:00,,18.0",
+      "2026-03-03T00:00,,18.1",
+    ]);
+  });
+
+  test("is no date at all where its date is none, and is whole where the time stands with the date", async () => {
+    const read = await readProposed(
+      "Date,Time,Temp (°C)\n2026-03-02,08:15,18.0\n2026-03-32,,18.1\n2026-03-04 09:30,,18.2\n,,18.3\n",
+      CELLAR,
+    );
+    expect(read.rejects.map(({ reason }) => reason)).toEqual([
+      '"2026-03-32 " under "Date and Time" is no date and time (year-month-day).',
+      'There is no time under "Date and Time".',
+    ]);
+    expect(linesOf(read.pages)[1]).toBe("2026-03-04T09:30,,18.2");
+  });
+
+  test("is told of, and nothing read, where a kept mapping has a time of day and the file has none", async () => {
+    const { mapping } = await readProposed(rows("08:15", "08:20"), CELLAR);
+    const recheck = async (csv: string): Promise<readonly string[]> =>
+      recheckMapping(mapping, await detect(sourceOf(csv), knowsUnit), CELLAR, readUnit).against;
+    expect(await recheck(rows("", ""))).toEqual(['There is no time of day under "Time" any more.']);
+    expect(await recheck(rows("08:30", ""))).toEqual([]);
+    expect(await recheck(rows())).toEqual([]);
   });
 });
