@@ -1,4 +1,5 @@
 import { daysFromDate } from "./clock.ts";
+import { FIXED_ZONES } from "./zone-names.ts";
 
 /** In which order a date's parts stand. Epochs count from 1970-01-01T00:00 UTC. */
 export type DateOrder = "iso" | "day-first" | "month-first" | "year-first" | "epoch-seconds" | "epoch-milliseconds";
@@ -315,9 +316,12 @@ export class DateReader {
     if (Number.isNaN(code)) return true;
     if (isLetter(code)) {
       const word = cursor.word();
-      if (word !== "z" && word !== "utc" && word !== "gmt") return false;
-      parts.offset = 0;
-      if (Number.isNaN(cursor.code())) return true;
+      const isUtc = word === "z" || word === "utc" || word === "gmt";
+      // `8:15 wet` is a remark.
+      const east = isUtc ? 0 : code < 97 ? FIXED_ZONES.get(word) : undefined;
+      if (east === undefined) return false;
+      parts.offset = east * 3600;
+      if (!isUtc || Number.isNaN(cursor.code())) return true;
     }
     const sign = cursor.code();
     if (sign !== 43 && sign !== 45 && sign !== 0x2212) return true;
@@ -328,7 +332,16 @@ export class DateReader {
     const minutes = cursor.digits(2);
     if (hours > 14 || minutes > 59) return false;
     parts.offset = (sign === 43 ? 1 : -1) * (hours * 3600 + minutes * 60);
+    this.#zoneInBrackets();
     return true;
+  }
+
+  /** `+02:00[Europe/Vienna]`, RFC 9557: the offset says it already. */
+  #zoneInBrackets(): void {
+    const cursor = this.#cursor;
+    if (cursor.code() !== 91) return;
+    const end = cursor.text.indexOf("]", cursor.at);
+    if (end >= 0) cursor.at = end + 1;
   }
 }
 

@@ -11,7 +11,7 @@ import {
   type TimeColumn,
   timeColumns,
 } from "./time-columns.ts";
-import { examplesOf, proposeZone } from "./zone-choice.ts";
+import { examplesOf, noteUnreadZones, proposeZone } from "./zone-choice.ts";
 
 /** How instants are read: from one column or from a date and a time of day. */
 export interface TimeProposal {
@@ -36,6 +36,7 @@ const ORDER_LABELS: Readonly<Record<(typeof WRITTEN_ORDERS)[number], string>> = 
 export function proposeTimes(detection: Detection, { columns, zone }: Target, asking: Asking): TimeProposal | null {
   // Without rows there is nothing to ask.
   if (detection.columns.every(({ entries }) => entries === 0)) return null;
+  noteUnreadZones(detection, asking);
   const candidates = timeColumns(detection, columns);
   const instants = columns.filter(({ kind }) => isInstant(kind));
   for (const [at, column] of instants.entries()) {

@@ -1,4 +1,5 @@
 import { zoneOf } from "./clock.ts";
+import { DateReader } from "./dates.ts";
 import type { Detection } from "./detect.ts";
 import type { Mapping } from "./mapping.ts";
 import { sourceColumns } from "./match.ts";
@@ -42,6 +43,27 @@ export function proposeZone(
 
 /** The zone that a file names, and where: in the header of its times or above the table. */
 type Named = NamedZone & { readonly where: string };
+
+/** A zone behind a time of day that is not read there: an abbreviation in capitals, or a place. */
+const ZONE_BEHIND = /^(.*\d)\s*\[?([A-Z]{2,5}|[A-Za-z]+(?:\/[A-Za-z_]+)+)\]?$/;
+
+/** Tells of times that are none because of the zone that is written behind them, and what to do. */
+export function noteUnreadZones(detection: Detection, asking: Asking): void {
+  const dates = new DateReader();
+  for (const { header, survey } of sourceColumns(detection)) {
+    const isTime = header.role === "instant" || header.role === "date" || header.role === "clock";
+    const found = survey.words.first.flatMap(({ line, entry }) => {
+      const [, time, zone] = ZONE_BEHIND.exec(entry) ?? [];
+      const isOne = time !== undefined && dates.scan(time) && dates.parts.hasTime && (dates.parts.hasDate || isTime);
+      return isOne && zone !== undefined ? [{ line, zone }] : [];
+    });
+    const [first] = found;
+    if (first === undefined) continue;
+    asking.note(
+      `Line ${first.line} has "${first.zone}" behind its time under "${header.text}", which is not read there: write its offset in its place, such as +02:00, or take it out and write it into the header, ${header.label} (${first.zone}).`,
+    );
+  }
+}
 
 function namedZone(detection: Detection, columns: readonly TimeColumn[]): Named | null {
   for (const { header } of columns) {

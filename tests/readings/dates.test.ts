@@ -46,6 +46,24 @@ describe("a date", () => {
   });
 
   test.each([
+    ["2026-10-25 02:30 CEST", 2],
+    ["2026-10-25 02:30 CET", 1],
+    ["25.10.2026 02:30 MEZ", 1],
+    ["2026-10-25 02:30 GMT", 0],
+    ["2026-10-25 02:30 UTC-3", -3],
+    ["2026-10-25T02:30+02:00[Europe/Vienna]", 2],
+  ])("%s is so many hours ahead of UTC: %d (IANA time zone database, rule EU; RFC 9557)", (text, hours) => {
+    const reader = new DateReader();
+    expect(reader.scan(text)).toBe(true);
+    expect(reader.parts.offset).toBe(hours * 3600);
+  });
+
+  test.each([
+    ["2026-10-25 02:30 EST", "iso"],
+    ["2026-10-25 02:30 CET+1", "iso"],
+    ["2026-10-25 02:30 Europe/Vienna", "iso"],
+    ["2026-10-25 08:15 wet", "iso"],
+    ["2026-10-25 08:15 constructor", "iso"],
     ["13/13/2026", "day-first"],
     ["13/04/2026", "month-first"],
     ["29/02/2026", "day-first"],

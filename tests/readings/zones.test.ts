@@ -104,3 +104,32 @@ describe("a zone above the table", () => {
     ]);
   });
 });
+
+describe("a zone behind each time", () => {
+  const rows = (zones: readonly string[]): string =>
+    `Time,Gravity (°P)\n${zones.map((zone, at) => `2026-10-25 02:30 ${zone},${12 - at}\n`).join("")}`;
+
+  test("that means one offset tells the two passes through the repeated hour apart", async () => {
+    const csv = rows(["CEST", "CET"]);
+    expect((await look(csv, CELLAR)).proposed.questions.map(({ about }) => about)).toEqual(["brewery-clock"]);
+    // Half past two in summer time is 00:30 UTC, in winter time 01:30 UTC (IANA time zone database, rule EU).
+    expect(linesOf((await readProposed(csv, CELLAR, { "brewery-clock": "UTC" })).pages)).toEqual([
+      "2026-10-25T00:30,12",
+      "2026-10-25T01:30,11",
+    ]);
+  });
+
+  test.each(["EST", "Europe/Vienna", "AKDT"])("that is not read is named, with what to do: %s", async (zone) => {
+    const says = `Line 2 has "${zone}" behind its time under "Time", which is not read there: write its offset in its place, such as +02:00, or take it out and write it into the header, Time (${zone}).`;
+    const { proposed } = await look(rows([zone]), CELLAR);
+    expect(proposed.questions.map(({ about }) => about)).toEqual(["column:taken"]);
+    expect(proposed.notes).toContain(says);
+    // A new table has a column of texts for it.
+    expect((await look(rows([zone]), target("time: text, gravity: °P"))).proposed.notes).toContain(says);
+  });
+
+  test("is none in a remark", async () => {
+    const { proposed } = await look("Time,Remark\n2026-10-25 02:30,10:00 OK\n", target("taken: instant, remark: text"));
+    expect(proposed.notes).toEqual([]);
+  });
+});
