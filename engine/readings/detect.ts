@@ -27,8 +27,6 @@ export interface Detection {
   readonly totals: Seen;
   /** Of the ragged rows those that would fit if a comma between whole figures were a decimal mark. */
   readonly parted: Seen;
-  /** Rows whose date and time of day, in columns of their own, are those of the row before. */
-  readonly sameTime: Seen;
   /** Header lines that stand again among the data. */
   readonly headerAgain: Seen;
   /** What the lines above the table say, and what records among the rows say otherwise. */
@@ -122,7 +120,6 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
     ragged: new Seen(),
     totals: new Seen(),
     parted: new Seen(),
-    sameTime: new Seen(),
     headerAgain: new Seen(),
     preamble: new Preamble(shape.preamble.map((line) => line.split(shape.separator.value))),
     saidAgain: [],
@@ -181,11 +178,6 @@ async function survey(
   const { shape, headers, columns, marks } = detection;
   const isTime = headers.map(({ role }) => role === "instant" || role === "date" || role === "clock");
   // Where the comma parts the entries, it is no decimal mark unless they are quoted.
-  const [dateAt, clockAt] = [
-    headers.findIndex(({ role }) => role === "date"),
-    headers.findIndex(({ role }) => role === "clock"),
-  ];
-  let before = "";
   const usual = { decimal: shape.separator.value === ";" ? "," : ".", thousands: "" } as const;
   const shown = detection.firstRows as { line: number; entries: readonly string[] }[];
   const reader = new RecordReader(shape.separator.value, (entries, line, problem) => {
@@ -198,11 +190,6 @@ async function survey(
         detection.parted.add(line, entries.join(","));
       if (aside === detection.headerAgain) for (const watch of detection.watches) watch?.begin();
       return;
-    }
-    if (dateAt >= 0 && clockAt >= 0) {
-      const now = `${entries[dateAt]} ${entries[clockAt]}`;
-      if (now === before) detection.sameTime.add(line, now);
-      before = now;
     }
     if (shown.length < ROWS_SHOWN) shown.push({ line, entries: [...entries] });
     for (let at = 0; at < columns.length; at += 1) {

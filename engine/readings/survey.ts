@@ -157,9 +157,6 @@ export class ColumnSurvey {
   rising = true;
   /** Rises by more than one: packages or records that are not in the file. */
   readonly skips = new Seen();
-  /** Entries equal to the one before. */
-  repeats = 0;
-  #before = "";
   #last = Number.NaN;
   #every = 1;
   readonly #now: [number, number] = [Number.NaN, Number.NaN];
@@ -175,8 +172,6 @@ export class ColumnSurvey {
       seen.add(line, entry);
       return;
     }
-    if (entry === this.#before) this.repeats += 1;
-    this.#before = entry;
     if (this.#figure(entry, line, marks, isTime)) return;
     if (this.#dates.scan(entry)) {
       this.#time(entry, line);
