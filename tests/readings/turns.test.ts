@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { bookTable, readingEdit } from "../../engine/readings/book.ts";
 import { isoOf } from "../../engine/readings/clock.ts";
@@ -236,6 +237,37 @@ describe("an export that begins within", () => {
         expect([...linesOf(there.pages), ...linesOf(merge.pages)]).toEqual(whole);
       }
     }
+  });
+
+  test("anywhere, read one after the other or joined, gives the rows that were measured", async () => {
+    const lengths = fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 2, maxLength: 6 });
+    const cuts = fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 4 });
+    await fc.assert(
+      fc.asyncProperty(lengths, cuts, fc.boolean(), async (seconds, windows, isJoined) => {
+        const rows = seconds
+          .flatMap((length, second) => new Array<number>(length).fill(second))
+          .map((second, at) => `2026-03-05 10:00:0${second},${860 + at},OK\n`);
+        // Each export overlaps what was read before by a row at the least.
+        let end = 0;
+        const exports = windows.map(([back, on]) => {
+          const from = end === 0 ? 0 : back % end;
+          end = Math.min(rows.length, end + 1 + (on % 5));
+          return HEAD + rows.slice(from, end).join("");
+        });
+        let there: readonly string[] = [];
+        let kept: Mapping | undefined;
+        for (const csv of isJoined ? [exports.join("")] : exports) {
+          const merge = await readIn(csv, CHECKWEIGHER, { there, ...(kept === undefined ? {} : { kept }) });
+          expect(counts(merge).filter((_, at) => at % 2 === 1)).toEqual([0, 0]);
+          there = [...there, ...linesOf(merge.pages)];
+          kept = merge.mapping;
+        }
+        const measured = rows.slice(0, end).map((row) => row.trim().replace(" ", "T"));
+        const asRows = there.map((line) => line.replace("T10:00,", "T10:00:00,"));
+        expect(asRows).toEqual(measured);
+      }),
+      { seed: 7, numRuns: 100 },
+    );
   });
 
   test("a second with a correction among its rows shows that alone", async () => {
