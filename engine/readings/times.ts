@@ -112,22 +112,22 @@ function proposeOrder({ header, survey }: TimeColumn, asking: Asking): DateOrder
   return choices.find((order) => order === answer) ?? choices[0] ?? "iso";
 }
 
+/** Times of a 12-hour clock that lost a.m. and p.m. are not read: which half of the day they are of is nowhere in the file. */
 function askHalfDay({ header, survey }: TimeColumn, asking: Asking): void {
   if (survey.halfDay.count > 0 || survey.pastNoon.count > 0 || survey.atTwelve.count === 0 || survey.atOne.count === 0)
     return;
-  const answer = asking.ask(
-    question(
-      `clock:${header.text}`,
-      `Do the times under "${header.text}" run through 24 hours?`,
-      [choice("24-hour", "yes, there are none after 12:59"), choice("12-hour", "no, a.m. and p.m. were lost")],
-      {
-        why: "There are times at twelve and at one, and none later: they may be of a 12-hour clock.",
-        examples: examplesOf(survey.atTwelve),
-      },
-    ),
+  const asked = question(
+    `clock:${header.text}`,
+    `Do the times under "${header.text}" run through 24 hours?`,
+    [choice("24-hour", "yes, there are none after 12:59"), choice("12-hour", "no, a.m. and p.m. were lost")],
+    {
+      why: "There are times at twelve and at one, and none later: they may be of a 12-hour clock.",
+      examples: examplesOf(survey.atTwelve),
+    },
   );
-  if (answer === "12-hour")
-    asking.note(
-      `The times under "${header.text}" lack a.m. and p.m.; export them with a 24-hour clock, or morning and evening will be confused.`,
+  if (asking.ask(asked) === "12-hour")
+    asking.refuse(
+      asked,
+      `The times under "${header.text}" cannot be read without a.m. and p.m.: morning and evening would be confused. Export them with a 24-hour clock, or with a.m. and p.m. behind them.`,
     );
 }

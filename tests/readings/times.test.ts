@@ -51,7 +51,12 @@ describe("the person who reads a file's times in", () => {
 
   test("is asked about a clock that never passes one o'clock", async () => {
     const rows = ["11:30", "12:00", "12:30", "1:00", "1:30"].map((time, at) => `2026-03-02 ${time},${12 - at}`);
-    expect(names(await asked(`Taken,Gravity (°P)\n${rows.join("\n")}\n`))).toEqual(["clock:Taken"]);
+    const csv = `Taken,Gravity (°P)\n${rows.join("\n")}\n`;
+    expect(names(await asked(csv))).toEqual(["clock:Taken"]);
+    expect((await readProposed(csv, CELLAR, { "clock:Taken": "24-hour" })).rows).toBe(5);
+    const { proposed } = await look(csv, CELLAR, { "clock:Taken": "12-hour" });
+    expect(names(proposed.questions)).toEqual(["clock:Taken"]);
+    expect(proposed.notes.join()).toContain("Export them with a 24-hour clock, or with a.m. and p.m. behind them.");
   });
 
   test("is asked about rows with and without a zone, and about two columns of times", async () => {
