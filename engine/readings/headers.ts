@@ -156,15 +156,25 @@ export function readHeader(text: string, knows: KnowsUnit, unitBelow: string | n
     for (const found of text.matchAll(/[\s_,/|]+/g)) {
       if (text.length - found.index > LONGEST_UNIT) continue;
       const ending = headerUnit(text.slice(found.index + found[0].length), knows);
-      if (ending === null || found.index === 0) continue;
+      // The `m/m` of `% m/m` is no length.
+      if (ending === null || found.index === 0 || /\s%/.test(text.slice(0, found.index))) continue;
       unit = ending;
       label = text.slice(0, found.index);
       break;
     }
-    unit ??= headerUnit(text, (spelling) => spelling.length > 1 && knows(spelling));
+    unit ??= headerUnit(text.replace(/[()[\]{}]/g, " "), (spelling) => spelling.length > 1 && knows(spelling));
   }
   label = label.trim() === "" ? text : label.trim();
   return { text, label, unit, role: roleOf(text) };
+}
+
+/** A temperature, or two, that a reading is referred to: `20 °C`, `20/20`. */
+const REFERENCE = /^\d+(?:[.,]\d+)?\s*°?\s*[CF]?(?:\s*\/\s*\d+(?:[.,]\d+)?\s*°?\s*[CF]?)?$/i;
+
+/** What a header without a unit has in brackets at its end, or from a `%` on: perhaps a unit that is not known. Null for none. */
+export function bracketOf({ text, unit }: Header): string | null {
+  const found = unit === null ? (/[([{]\s*([^()[\]{}]+?)\s*[)\]}]\s*$/.exec(text) ?? /\s(%.*)$/.exec(text)) : null;
+  return found?.[1] === undefined || REFERENCE.test(found[1]) ? null : found[1];
 }
 
 /** What a column is for, by the words of its header or label. */

@@ -1,6 +1,6 @@
 import { either } from "../diagnostics/wording.ts";
 import type { Marks } from "./figures.ts";
-import { entryUnit, formulaUnit, type Header } from "./headers.ts";
+import { bracketOf, entryUnit, formulaUnit, type Header } from "./headers.ts";
 import type { ColumnMapping } from "./mapping.ts";
 import type { SourceColumn } from "./match.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
@@ -141,6 +141,10 @@ export function otherScale(
     : decided.value;
 }
 
+/** A share by mass, and a header that says of what: grams of extract in 100 g of wort are °P. */
+const MASS_SHARE = /^(?:% ?(?:w\/w|m\/m|mas\b|mass?\b|by (?:mass|weight)|w\b)|(?:gew|mas)[.\w]*-? ?%)/i;
+const EXTRACT = /extra[ck]t|stammw|plato|\boe\b/i;
+
 const USUAL_UNITS: Readonly<Record<string, readonly string[]>> = {
   temperature: ["°C", "°F"],
   "absolute pressure": ["bara", "kPaa", "psia"],
@@ -163,8 +167,11 @@ export function proposeUnit(
   if (kind.is !== "quantity" && kind.is !== "reading") return { unit: null, implied: 0 };
   if (column.unit !== null && allSuffixed(source, readUnit)) return { unit: unitText(column.unit), implied: 0 };
   const isGravity = kind.is === "reading" && kind.family === "gravity";
+  const share = isGravity ? bracketOf(header) : null;
+  if (share !== null && MASS_SHARE.test(share) && EXTRACT.test(header.text))
+    return settleUnit(source, column, "°P", `"${share}" of extract is °P.`, readUnit, asking);
   if (isGravity && (leavesScale(source) || isOffAll(scalesNamed(header), figures))) {
-    return gravityUnit(source, column, figures, asking);
+    return gravityUnit(source, column, figures, readUnit, asking);
   }
   if (header.unit !== null) {
     const unit = readUnit(header.unit);
@@ -175,14 +182,38 @@ export function proposeUnit(
     return { unit: null, implied: impliedDecimals(source, asking) };
   }
   const isTemperature = kind.is === "reading" && kind.family === "temperature";
-  if (isTemperature && weigh(TEMPERATURE_SCALES, figures).decided?.value === "°F")
+  const odd = oddUnit(header, readUnit);
+  if (isTemperature && odd === null && weigh(TEMPERATURE_SCALES, figures).decided?.value === "°F")
     return settleUnit(source, column, "°F", `Nothing in a brewery reads ${figures.high} °C.`, readUnit, asking);
   const own = unitText(column.unit);
-  const asked = unitQuestion(source, column, own, "Neither the header nor the entries name it.", readUnit);
+  const asked = unitQuestion(source, column, odd === null ? own : null, whyUnit(header, column, odd), readUnit);
   return {
     unit: usable(asked, asking.ask(asked), column, readUnit, asking) ?? own,
     implied: impliedDecimals(source, asking),
   };
+}
+
+/** A share, a step or a multiple in a header's brackets: `% w/w`, `0.1 g`, `x10`. */
+const LIKE_A_UNIT = /[%°/]|^[x×*] ?\d|^\d+(?:[.,]\d+)? ?[^\d\s]{1,4}$/i;
+
+/** What the header says like a unit and is none that the column can be in; null where it says nothing of the kind. */
+function oddUnit(header: Header, readUnit: ReadUnit): string | null {
+  const says = header.unit ?? bracketOf(header) ?? "";
+  const isUnit =
+    header.unit !== null ||
+    LIKE_A_UNIT.test(says) ||
+    says.split(/\s+/).some((word) => word.length > 1 && readUnit(word) !== null);
+  return isUnit ? says : null;
+}
+
+function whyUnit(header: Header, { label }: TargetColumn, odd: string | null): string {
+  if (odd !== null && STEP.test(odd))
+    return `The header says "${odd}", which is no unit: the figures may be counted in that, or be exact to it.`;
+  if (odd !== null)
+    return `The header says "${odd}", which "${label}" cannot be in. Where the figures are just that, leave it empty.`;
+  const says = bracketOf(header);
+  const none = "Neither the header nor the entries name it";
+  return says === null ? `${none}.` : `${none}: "${says}" is no unit that is known.`;
 }
 
 /** The unit that was answered; null where none was, or one that does not fit the column: that is asked again. */
@@ -202,7 +233,7 @@ function usable(
 function unitQuestion(
   { header, survey }: SourceColumn,
   { kind, unit: own }: TargetColumn,
-  likely: string,
+  likely: string | null,
   why: string,
   readUnit: ReadUnit,
 ): Question {
@@ -210,7 +241,7 @@ function unitQuestion(
     kind.is === "reading" || kind.is === "quantity"
       ? (USUAL_UNITS[kind.is === "reading" ? kind.family : kind.dimension.key] ?? [])
       : [];
-  const units = new Set([likely, unitText(own), ...usual].filter((unit) => readUnit(unit) !== null));
+  const units = new Set([likely ?? "", unitText(own), ...usual].filter((unit) => readUnit(unit) !== null));
   return question(
     `unit:${header.text}`,
     `In which unit are the figures under "${header.text}"?`,
@@ -239,13 +270,20 @@ function allSuffixed({ survey }: SourceColumn, readUnit: ReadUnit): boolean {
   return [...survey.suffixes.keys()].every((suffix) => entryUnit(suffix, readUnit) !== null);
 }
 
-function gravityUnit(source: SourceColumn, column: TargetColumn, figures: Figures, asking: Asking): UnitProposal {
+function gravityUnit(
+  source: SourceColumn,
+  column: TargetColumn,
+  figures: Figures,
+  readUnit: ReadUnit,
+  asking: Asking,
+): UnitProposal {
   const { header, survey } = source;
   const { fitting, decided } = weighGravity(source, figures);
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
   const named = scalesNamed(header);
   const isDoubted = isOffAll(named, figures);
-  const settled = isDoubted ? undefined : (decided ?? inHeader);
+  const odd = scalesNamed(header).length > 0 ? null : oddUnit(header, readUnit);
+  const settled = isDoubted || odd !== null ? undefined : (decided ?? inHeader);
   const asked = (choices: readonly Scale[], why: string, likely: string | null): Question =>
     question(
       `gravity:${header.text}`,
@@ -265,24 +303,32 @@ function gravityUnit(source: SourceColumn, column: TargetColumn, figures: Figure
     fitting.length > 0
       ? GRAVITY_SCALES.filter((one) => fitting.includes(one) || one.value === own || one === inHeader)
       : GRAVITY_SCALES;
-  const why = isDoubted
-    ? `${reachOf(figures)}; the header says ${header.unit}, and no beer reads so.`
-    : fitting.length === 0
-      ? `${reachOf(figures)}; on no scale is all of that beer.`
-      : fitting.every((scale) => holdsAll(scale, figures))
-        ? `${reachOf(figures)}, and beer reads so on each of these.`
-        : `${reachOf(figures)}; not all of that is beer on one of these, but most may be.`;
+  const why =
+    odd !== null
+      ? `${reachOf(figures)}. ${whyUnit(header, column, odd)}`
+      : isDoubted
+        ? `${reachOf(figures)}; the header says ${header.unit}, and no beer reads so.`
+        : fitting.length === 0
+          ? `${reachOf(figures)}; on no scale is all of that beer.`
+          : fitting.every((scale) => holdsAll(scale, figures))
+            ? `${reachOf(figures)}, and beer reads so on each of these.`
+            : `${reachOf(figures)}; not all of that is beer on one of these, but most may be.`;
   // Hardly a beer stays about 1 °P or 1 gravity unit; a bare 1 tells nothing.
-  const likely = !survey.whole && !isDoubted && fitting.some(({ value }) => value === "SG") ? "SG" : null;
+  const likely =
+    !survey.whole && odd === null && !isDoubted && fitting.some(({ value }) => value === "SG") ? "SG" : null;
   const answer = asking.ask(asked(choices, why, likely));
   const chosen = choices.find(({ value }) => value === answer) ?? choices[0];
   return { unit: chosen?.unit ?? null, implied: chosen?.implied ?? 0 };
 }
 
+/** Figures counted in tenths or less: `0.1 g`, `1/10`, `x10`. */
+const STEP = /^(?:0[.,]0*1(?!\d)|[x×*] ?10+$|1 ?\/ ?10+(?!\d))/i;
+
 /** Weights sent as whole figures with leading zeros have a fixed point that the file does not show. */
 export function impliedDecimals({ header, survey }: SourceColumn, asking: Asking): number {
   const weighs = header.role === "weight" || header.role === "net" || header.role === "gross";
-  if (!weighs || !survey.whole || survey.leadingZeros === 0) return 0;
+  const step = STEP.test(bracketOf(header) ?? "") ? bracketOf(header) : null;
+  if (!survey.whole || survey.figures.count === 0 || (step === null && !(weighs && survey.leadingZeros > 0))) return 0;
   const example = survey.figures.first[0]?.entry ?? "";
   const shifted = (places: number): string => (Number(example) / 10 ** places).toFixed(places);
   const answer = asking.ask(
@@ -293,7 +339,10 @@ export function impliedDecimals({ header, survey }: SourceColumn, asking: Asking
         choice(String(places), `${example} is ${shifted(places)}${header.unit === null ? "" : ` ${header.unit}`}`),
       ),
       {
-        why: "The figures are whole and begin with zeros, as instruments write them that leave the point out.",
+        why:
+          step === null
+            ? "The figures are whole and begin with zeros, as instruments write them that leave the point out."
+            : `The figures are whole, and the header says "${step}".`,
         examples: survey.figures.first.map(({ line, entry }) => `line ${line}: ${entry}`),
       },
     ),

@@ -206,3 +206,53 @@ describe("a density", () => {
       expect(await readAs(csvOf(header, ["1.048", "1.030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
   });
 });
+
+describe("what a header says like a unit and is none", () => {
+  test.each([
+    ["Alcohol (% w/w)", "alcohol: % vol", "% w/w", ["% vol"]],
+    ["Alcohol % m/m", "alcohol: % vol", "% m/m", ["% vol"]],
+    ["Temp (x10)", "temp: °C", "x10", ["°C", "°F"]],
+    ["Gross (0.1 g)", "gross: g", "0.1 g", ["g", "kg", "lb", "oz"]],
+    ["Pressure (bar over)", "pressure: bar", "bar over", ["bar", "kPa", "psi", "mbar"]],
+    ["Gravity (% w/w)", "gravity: °P", "% w/w", ["°P", "GU"]],
+  ])("is named, and nothing put forward: %s", async (header, asks, says, among) => {
+    const [one] = await asked(csvOf(header, ["18.2", "18.3"]), target(`taken: instant, ${asks}`));
+    expect([one?.choices.map(({ value }) => value), one?.likely]).toEqual([among, null]);
+    expect(one?.why).toContain(`The header says "${says}"`);
+  });
+
+  test("decides nothing of figures that are too hot, and asks where the point is in whole ones", async () => {
+    const [unit, point] = await asked(csvOf("Temp (x10)", ["182", "183"]));
+    expect([unit?.about, point?.about, point?.choices.map(({ label }) => label)]).toEqual([
+      "unit:Temp (x10)",
+      "implied-decimals:Temp (x10)",
+      ["182 is 182", "182 is 18.2", "182 is 1.82", "182 is 0.182"],
+    ]);
+    const answers = {
+      "unit:Gross (0.1 g)": "g",
+      "implied-decimals:Gross (0.1 g)": "1",
+    };
+    expect(await readAs(csvOf("Gross (0.1 g)", ["8618"]), "gross: g", answers)).toEqual(["861.8"]);
+  });
+
+  test.each(["Extract (% w/w)", "Original extract [% m/m]", "Stammwürze (% mas)", "Extrakt (Gew.-%)"])(
+    "is °P of extract by mass: %s",
+    async (header) => {
+      expect(await readAs(csvOf(header, ["12.1", "11.9"]), "extract: °P", { "column:extract": header })).toEqual([
+        "12.1",
+        "11.9",
+      ]);
+    },
+  );
+
+  test("is nothing of the kind in a place, a temperature of reference or a factor that is known", async () => {
+    const [one] = await asked(csvOf("Temp (top)", ["18.2"]));
+    expect([one?.likely, one?.why]).toEqual([
+      "°C",
+      'Neither the header nor the entries name it: "top" is no unit that is known.',
+    ]);
+    for (const header of ["Gravity (20 °C)", "SG (20/20)"])
+      expect(await readAs(csvOf(header, ["1.048", "1.030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
+    expect(await readAs(csvOf("SG (x1000)", ["1048", "1030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
+  });
+});
