@@ -67,6 +67,9 @@ export const newLine = async (host: Element, session: Session, sheet: string, at
 export const rename = async (host: Element, session: Session, of: string, what: string): Promise<void> => {
   const path = of.split(".");
   const short = path.at(-1) ?? of;
+  const root = host.getRootNode();
+  // A line of another name is drawn anew: what is said after that is said by its sheet.
+  const lasting = what === "line" && root instanceof ShadowRoot ? root.host : host;
   const label = what === "sheet" ? sheetLabel(session, of) : labelOf(session, of);
   const renamed = (name: string): string => [...path.slice(0, -1), name].join(".");
   const edits = (name: string): readonly Edit[] => [
@@ -85,7 +88,7 @@ export const rename = async (host: Element, session: Session, of: string, what: 
       name.trim() === short ? null : attempt(host, session, edits(name.trim()), `Rename ${short} to ${name.trim()}`),
   });
   const name = values?.name?.trim() ?? short;
-  if (name !== short) tell(host, "gyle-go", { name: renamed(name) });
+  if (name !== short) tell(lasting, "gyle-go", { name: renamed(name) });
 };
 
 /** Asks for another label; left empty, it is made from the name. */

@@ -56,9 +56,11 @@ export const keyed = (book: KeyedBook, event: KeyboardEvent, active: HTMLElement
   if (event.key === "F2" && selected !== null && !typesText(active)) return openFormula(active);
   if (!event.altKey || event.ctrlKey || event.metaKey) return false;
   const place = selected === null ? -1 : placeOf(session, selected);
+  // What is told from the book itself is told to whoever uses it, and not to the book.
+  const page = book.shadowRoot?.querySelector("gyle-sheet, gyle-front") ?? book;
   if (event.code === "KeyN" && book.here !== "") {
     const at = place < 0 || !selected?.startsWith(`${book.here}.`) ? null : place + 1;
-    void import("../actions/lines.ts").then(({ newLine }) => newLine(book, session, book.here, at));
+    void import("../actions/lines.ts").then(({ newLine }) => newLine(page, session, book.here, at));
     return true;
   }
   if (event.key === "ArrowUp" || event.key === "ArrowDown") {
@@ -66,7 +68,7 @@ export const keyed = (book: KeyedBook, event: KeyboardEvent, active: HTMLElement
     const by = event.key === "ArrowUp" ? -1 : 1;
     const { sheet } = partsOf(selected);
     void import("../actions/lines.ts").then(({ moveItem }) =>
-      moveItem(book, session, sheet, place, by, labelOf(session, selected)),
+      moveItem(page, session, sheet, place, by, labelOf(session, selected)),
     );
     return true;
   }

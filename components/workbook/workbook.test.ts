@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from "vitest";
 import { page } from "vitest/browser";
-import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK, soon } from "../../tests/support/mount.ts";
+import { appears, barriers, drawn, inside, mount, press, SMALL_BOOK, soon, type } from "../../tests/support/mount.ts";
 import "./workbook.ts";
 
 const { innerWidth, innerHeight } = window;
@@ -123,4 +123,53 @@ test("the working of a line that was deleted is not kept open", async () => {
   await drawn(book);
   expect(book.session.cell("mash.mash_ratio")).toBeNull();
   expect(book.shadowRoot?.querySelector("aside")).toBeNull();
+});
+
+test("a line that is drawn anew, renamed or deleted leaves the focus on what stands in its place", async () => {
+  const book = await mount("gyle-workbook", { text: SMALL_BOOK });
+  const focused = (): string | undefined =>
+    (inside(book, "gyle-sheet").shadowRoot?.activeElement as (Element & { name?: string }) | null)?.name;
+  await book.goTo("mash.mash_ratio");
+  await expect.poll(focused).toBe("mash.mash_ratio");
+  // A formula becomes a figure: another element draws it.
+  book.session.dispatch({ edit: "set-formula", cell: "mash.mash_ratio", formula: "3 L/kg" });
+  await expect.poll(() => inside(book, "gyle-sheet").shadowRoot?.activeElement?.localName).toBe("gyle-entry");
+  expect(focused()).toBe("mash.mash_ratio");
+  book.session.dispatch({ edit: "rename", of: "mash.mash_ratio", name: "thickness" });
+  await expect.poll(focused).toBe("mash.thickness");
+  const at = book.session.workbook.sheets[0]?.pages
+    .flat()
+    .findIndex((each) => "name" in each && each.name === "thickness");
+  book.session.dispatch({ edit: "move-item", sheet: "mash", at: at ?? 0, to: 0 });
+  await drawn(book);
+  await expect.poll(focused).toBe("mash.thickness");
+  book.session.dispatch({ edit: "remove-item", sheet: "mash", at: 0 });
+  await expect.poll(focused).toBe("mash.grain");
+});
+
+test("a line that is begun with keys has the focus once it is there", async () => {
+  const book = await mount("gyle-workbook", { text: SMALL_BOOK });
+  const sheet = inside(book, "gyle-sheet");
+  await book.goTo("mash.grain");
+  press(inside(book, "main"), "n", { altKey: true, code: "KeyN" });
+  const form = await appears<HTMLElementTagNameMap["gyle-form"]>(sheet, "gyle-form");
+  await appears(form, "#formula");
+  await type(inside<HTMLInputElement>(form, "#label"), "Sparge water");
+  await type(inside<HTMLInputElement>(form, "#formula"), "700 L");
+  inside(form, ".firm").click();
+  await expect
+    .poll(() => (sheet.shadowRoot?.activeElement as (Element & { name?: string }) | null)?.name)
+    .toBe("mash.sparge_water");
+});
+
+test("a change from elsewhere takes the focus from nobody", async () => {
+  const book = await mount("gyle-workbook", { text: SMALL_BOOK });
+  await book.goTo("mash.mash_ratio");
+  const other = document.body.appendChild(document.createElement("input"));
+  other.focus();
+  book.session.dispatch({ edit: "set-formula", cell: "mash.mash_ratio", formula: "3 L/kg" });
+  await drawn(book);
+  await new Promise((then) => requestAnimationFrame(() => setTimeout(then, 50)));
+  expect(document.activeElement).toBe(other);
+  other.remove();
 });

@@ -2,6 +2,7 @@ import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { createSession, type Lens, type Session } from "../../engine/index.ts";
 import { partsOf } from "../actions/places.ts";
 import { deepActive } from "../controllers/focus.ts";
+import { holdFocus } from "../controllers/hold-focus.ts";
 import { Media } from "../controllers/media.ts";
 import { type GyleEvents, tell } from "../events.ts";
 import "../head/head.ts";
@@ -108,6 +109,7 @@ export class GyleWorkbook extends LitElement {
     this.#stop = session.subscribe((change) => {
       this.requestUpdate();
       if (!change.workbook || this.#told) return;
+      if (this.shadowRoot !== null) void holdFocus(this.shadowRoot, this.selected);
       this.#told = true;
       queueMicrotask(() => {
         this.#told = false;
