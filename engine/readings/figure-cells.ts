@@ -1,4 +1,4 @@
-import { toCoherent } from "../units/convert.ts";
+import { fromCoherent, toCoherent } from "../units/convert.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import type { NumberColumn } from "../values/value.ts";
 import { type CellReader, type Positions, underHeader } from "./cell.ts";
@@ -25,6 +25,8 @@ export class FigureCells implements CellReader {
   readonly #empties: ReadonlySet<string>;
   readonly #readUnit: ReadUnit;
   readonly #own: string;
+  /** The unit of the mapping, which its offset is in. */
+  readonly #mapped: ShownUnit | null;
   readonly #isPlain: boolean;
   #unit: ShownUnit | null;
   /** What stands behind a bare figure in the workbook: a blank and its unit, nothing where that is the column's own. */
@@ -42,7 +44,8 @@ export class FigureCells implements CellReader {
     this.#empties = new Set(mapping.empties);
     this.#readUnit = readUnit;
     this.#own = unitText(target.unit);
-    this.#unit = column.unit === null ? target.unit : readUnit(column.unit);
+    this.#mapped = column.unit === null ? target.unit : readUnit(column.unit);
+    this.#unit = this.#mapped;
     this.#behind = this.#withUnit("", this.#unit);
     this.#isPlain = column.implied === 0 && column.offset === 0 && this.#unitAt < 0 && column.switches.length === 0;
   }
@@ -83,9 +86,7 @@ export class FigureCells implements CellReader {
     const unit = this.#unitHere(entries, instant);
     if (typeof unit === "string")
       return underHeader(unit, this.#column.unitFrom ?? "", `is no unit for ${this.#target.label}.`);
-    const { implied, offset } = this.#column;
-    let plain = shiftPoint(plainFigure(entry, this.#marks), implied);
-    if (offset !== 0) plain = addDecimal(plain, offset);
+    const plain = this.#withOffset(shiftPoint(plainFigure(entry, this.#marks), this.#column.implied), unit);
     const figure = Number(plain);
     this.value = unit === null ? figure : toCoherent(figure, unit);
     this.text = this.#withUnit(plain, unit);
@@ -105,9 +106,7 @@ export class FigureCells implements CellReader {
   }
 
   #readWithUnits(entry: string): string | null {
-    let sum = 0;
-    let parts = 0;
-    const written: string[] = [];
+    const parts: { plain: string; unit: ShownUnit }[] = [];
     let end = 0;
     for (const found of entry.matchAll(FIGURE_WITH_UNIT)) {
       const figure = readFigure(found[1] ?? "", this.#marks);
@@ -116,19 +115,33 @@ export class FigureCells implements CellReader {
       if (!unitFits(unit, this.#target.kind))
         return underHeader(entry, this.#header, `is in ${unitText(unit)}, and ${this.#target.label} is not.`);
       // Only linear units are added up: 12 lb 4 oz, never 20 °C 5 °C.
-      if (parts > 0 && unit.is === "scale") break;
-      sum += toCoherent(figure, unit);
-      written.push(
-        this.#withUnit(plainFigure(found[1] ?? "", this.#marks), unit, parts > 0 || found[0].length < entry.length),
-      );
-      parts += 1;
+      if (parts.length > 0 && unit.is === "scale") break;
+      parts.push({ plain: plainFigure(found[1] ?? "", this.#marks), unit });
       end = (found.index ?? 0) + found[0].length;
       while (entry[end] === " " || entry[end] === "\u00a0") end += 1;
     }
-    if (parts === 0 || end < entry.length) return underHeader(entry, this.#header, "is no figure.");
-    this.value = sum;
-    this.text = written.join(" ");
-    return null;
+    const last = parts.at(-1);
+    if (last === undefined || end < entry.length) return underHeader(entry, this.#header, "is no figure.");
+    last.plain = this.#withOffset(last.plain, last.unit);
+    this.value = parts.reduce((sum, { plain, unit }) => sum + toCoherent(Number(plain), unit), 0);
+    this.text = parts.map(({ plain, unit }) => this.#withUnit(plain, unit, parts.length > 1)).join(" ");
+    return Number.isFinite(this.value) ? null : underHeader(entry, this.#header, "is no reading.");
+  }
+
+  /** A figure with the offset added, a difference in the mapping's unit, still in its own. */
+  #withOffset(plain: string, unit: ShownUnit | null): string {
+    const { offset } = this.#column;
+    if (offset === 0) return plain;
+    const mapped = this.#mapped;
+    if (unit === null || mapped === null || unitText(unit) === unitText(mapped)) return addDecimal(plain, offset);
+    const moved = toCoherent(fromCoherent(toCoherent(Number(plain), unit), mapped) + offset, mapped);
+    const decimals = decimalsOf(plain);
+    // Two more decimals hold the offset well enough; zeros there are none of the file's.
+    const [whole = "", fraction = ""] = fromCoherent(moved, unit)
+      .toFixed(Math.min(12, decimals + 2))
+      .split(".");
+    const kept = fraction.slice(0, decimals) + fraction.slice(decimals).replace(/0+$/, "");
+    return kept === "" ? whole : `${whole}.${kept}`;
   }
 
   #withUnit(plain: string, unit: ShownUnit | null, always = false): string {
@@ -141,9 +154,10 @@ export class FigureCells implements CellReader {
   }
 }
 
+const decimalsOf = (text: string): number =>
+  text.includes(".") && !/[eE]/.test(text) ? text.length - text.indexOf(".") - 1 : 0;
+
 /** Adds two decimals as text, with as many decimals as the longer of the two: 1.048 and 0.002 is 1.050. */
 function addDecimal(plain: string, offset: number): string {
-  const decimalsOf = (text: string): number =>
-    text.includes(".") && !/[eE]/.test(text) ? text.length - text.indexOf(".") - 1 : 0;
   return (Number(plain) + offset).toFixed(Math.min(12, Math.max(decimalsOf(plain), decimalsOf(String(offset)))));
 }

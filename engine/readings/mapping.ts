@@ -16,7 +16,7 @@ export interface ColumnMapping {
   readonly unitFrom: string | null;
   /** Implied decimals: 1048 with 3 is 1.048. */
   readonly implied: number;
-  /** Added to every figure, in its unit: what a hand sample showed the instrument to be off by. */
+  /** Added to every figure, as a difference in `unit`, whatever unit stands behind the figure itself: what a hand sample showed the instrument to be off by. */
   readonly offset: number;
   /** Later units, each from an instant on (seconds): the instrument was switched over. */
   readonly switches: readonly { readonly from: number; readonly unit: string }[];
