@@ -24,6 +24,22 @@ test("shows label, figure, unit, and the formula when asked", async () => {
   expect(line.shadowRoot?.querySelector(".formula")).toBeNull();
 });
 
+test("a formula beneath keeps the blanks round its figures", async () => {
+  const session = smallBook();
+  session.dispatch({ edit: "set-formula", cell: "mash.mash_ratio", formula: "640 L / 200 kg as L/kg" });
+  const line = await mount("gyle-result", { session, name: "mash.mash_ratio", formulas: true });
+  const texts = document.createTreeWalker(inside(line, ".formula"), NodeFilter.SHOW_TEXT);
+  const widths = new Map<string, number>();
+  for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+    const range = document.createRange();
+    range.selectNodeContents(text);
+    if (text.textContent !== null) widths.set(text.textContent, range.getBoundingClientRect().width);
+  }
+  // Letters are of one width: the stroke with its blanks has three.
+  const letter = (widths.get("640 L") ?? Number.NaN) / 5;
+  expect((widths.get(" / ") ?? Number.NaN) / letter).toBeCloseTo(3, 1);
+});
+
 test("the frame around its label in hand touches no letter", async () => {
   const line = await mount("gyle-result", { session: smallBook(), name: "mash.mash_ratio" });
   const label = inside(line, ".label button");

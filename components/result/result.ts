@@ -98,8 +98,7 @@ export class GyleResult extends LitElement {
         }
       }
       .formula {
-        display: flex;
-        align-items: center;
+        display: block;
         inline-size: 100%;
         min-block-size: 1.75rem;
         padding: 0 0 0.25rem;
