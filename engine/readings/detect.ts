@@ -1,4 +1,5 @@
-import { ByteDecoder, type Encoding, firstNotUtf8, proposeEncoding } from "./decode.ts";
+import { ByteDecoder, type Encoding, proposeEncoding } from "./decode.ts";
+import { type EncodingDoubt, encodingDoubt, lineNotUtf8 } from "./encoding-doubt.ts";
 import type { Marks } from "./figures.ts";
 import { distinctHeaders, type Header, type KnowsUnit, readHeader } from "./headers.ts";
 import { JumpWatch } from "./jumps.ts";
@@ -16,6 +17,8 @@ export const SAMPLE_LENGTH = 1 << 16;
 export interface Detection {
   readonly encoding: Encoding;
   readonly encodingEvidence: string;
+  /** Whether some lines speak for this encoding and others against it; null where none do. */
+  readonly encodingDoubt: EncodingDoubt | null;
   readonly shape: Shape;
   readonly headers: readonly Header[];
   readonly columns: readonly ColumnSurvey[];
@@ -94,6 +97,13 @@ export interface DetectOptions extends Running {
 export async function detect(source: Source, knows: KnowsUnit, options: DetectOptions = {}): Promise<Detection> {
   const start = await beginning(source, options.encoding);
   const { encoding } = start;
+  if (encoding === "windows-1252" && options.encoding === undefined) {
+    const doubt = await encodingDoubt(source, await lineNotUtf8(source));
+    if (doubt !== null) {
+      const anew = await detect(source, knows, { ...options, encoding: "utf-8" });
+      return { ...anew, encodingEvidence: doubt.why, encodingDoubt: doubt };
+    }
+  }
   const sample = wholeLines(start.text, start.ended);
   const given: Proposal<Separator> | undefined = options.separator && {
     value: options.separator,
@@ -112,6 +122,7 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
   const detection: Detection = {
     encoding,
     encodingEvidence: start.evidence,
+    encodingDoubt: null,
     shape,
     headers,
     columns: headers.map(() => new ColumnSurvey()),
@@ -132,27 +143,13 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
   if (undecoded && whole && options.encoding === undefined && encoding === "utf-8") {
     const wrong = await lineNotUtf8(source);
     if (wrong > 0) {
+      const doubt = await encodingDoubt(source, wrong);
+      if (doubt !== null) return { ...detection, encodingEvidence: doubt.why, encodingDoubt: doubt };
       const anew = await detect(source, knows, { ...options, encoding: "windows-1252" });
       return { ...anew, encodingEvidence: `line ${wrong} has a byte that is not UTF-8` };
     }
   }
   return { ...detection, whole };
-}
-
-/** The line with the first byte that cannot be UTF-8; 0 for none. */
-async function lineNotUtf8(source: Source): Promise<number> {
-  let line = 1;
-  for await (const chunk of source.chunks()) {
-    if (typeof chunk === "string") return 0;
-    // What continues a character of the piece before is no fault of this one.
-    let start = 0;
-    while (start < 3 && ((chunk[start] ?? 0) & 0xc0) === 0x80) start += 1;
-    const wrong = firstNotUtf8(chunk.subarray(start));
-    const end = wrong < 0 ? chunk.length : start + wrong;
-    for (let at = 0; at < end; at += 1) if (chunk[at] === 10) line += 1;
-    if (wrong >= 0) return line;
-  }
-  return 0;
 }
 
 function wholeLines(text: string, ended: boolean): string {

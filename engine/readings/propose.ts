@@ -131,10 +131,20 @@ const ENCODING_WORDS: Readonly<Record<Encoding, string>> = {
   "windows-1252": "Windows-1252",
 };
 
-function settleEncoding({ encoding, encodingEvidence }: Detection, asking: Asking): void {
+function settleEncoding({ encoding, encodingEvidence, encodingDoubt }: Detection, asking: Asking): void {
   if (encodingEvidence === TEXT_NOT_BYTES) return;
   const choices = ENCODINGS.map((one) => choice(one, ENCODING_WORDS[one]));
-  asking.settle(question("encoding", "How are the characters written?", choices, { why: encodingEvidence }), encoding);
+  const asks = "How are the characters written?";
+  if (encodingDoubt === null) asking.settle(question("encoding", asks, choices, { why: encodingEvidence }), encoding);
+  else
+    asking.ask(
+      question(
+        "encoding",
+        asks,
+        choices.filter(({ value }) => !value.startsWith("utf-16")),
+        encodingDoubt,
+      ),
+    );
 }
 
 const SEPARATOR_WORDS: Readonly<Record<Separator, string>> = {

@@ -162,6 +162,7 @@ export const lostAfresh = ({ columns, keep }: Mapping, { mapping: anew, question
 /** Doubts about rows (vessels, products, batches, units switched) are of this export; those about how it is written were settled. */
 function isNewDoubt(about: string, mapping: Mapping, now: Mapping): boolean {
   const [topic = "", header = ""] = about.split(/:(.*)/s);
+  if (topic === "encoding") return true;
   if (topic === "rows") return !mapping.keep.some((filter) => filter.header === header);
   if (topic === "batch") return mapping.after === null && mapping.before === null;
   if (topic === "unit-change")
