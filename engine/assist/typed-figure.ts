@@ -75,7 +75,9 @@ export function figuresMeant(
     .trim()
     .replace(/[−–—]/g, "-")
     .replace(/[\u00a0\u2009\u202f]/g, " ")
-    .replace(/^\+/, "");
+    .replace(/^\+/, "")
+    // A pH is written before its figure as often as behind it.
+    .replace(/^pH\s*=?\s*(?=\d)(.*)$/i, "$1 pH");
   const plain = kind === null || sameKind(kind, LENGTH) ? withoutMarks(text) : withCode(text, kind);
   const figures = withoutFractions(plain);
   return rangeMeant(figures, typed, kind, unit, head) ?? plainFigures(figures, typed, kind, unit, head);

@@ -261,6 +261,8 @@ describe("where a new line is to be made, a figure is taken as in a field", () =
     ["12LB 4oz", "12 lb 4 oz"],
     [`6' 2"`, "6 ft 2 inch"],
     ["36 1/8 inch", "36.125 inch"],
+    ["pH 5.4", "5.4 pH"],
+    ["ph=5,4", "5.4 pH"],
     ["2026/3/2", "2026-03-02"],
     ["March 2, 2026", "2026-03-02"],
     ["1,250", "ask | 1250 | 1.250"],
