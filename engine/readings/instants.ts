@@ -126,9 +126,8 @@ export function laterPass(times: Float64Array): Uint8Array | null {
       high = time;
       continue;
     }
-    const back = high - time;
     // A zone is changed in the small hours, by an hour; the first reading after it may be late by one interval.
-    if (back >= 0 && back <= HOUR && isSmallHour(time) && (later?.[row - 1] === 1 || isFirstBack(times, row))) {
+    if (isClockChange(high, time) && (later?.[row - 1] === 1 || isFirstBack(times, row))) {
       later ??= new Uint8Array(times.length);
       later[row] = 1;
     }
@@ -139,6 +138,10 @@ export function laterPass(times: Float64Array): Uint8Array | null {
 const HOUR = 3600;
 /** Clocks go back between midnight and four. */
 const isSmallHour = (time: number): boolean => ((time % 86_400) + 86_400) % 86_400 < 4 * HOUR;
+
+/** Whether a wall clock that had come to `high` may have been put back to `time`. */
+export const isClockChange = (high: number, time: number): boolean =>
+  high >= time && high - time <= HOUR && isSmallHour(time);
 
 /** The step back is by more than half an hour after the interval is allowed for, and the rows before and after run forward; a log may end with it. */
 function isFirstBack(times: Float64Array, row: number): boolean {

@@ -1,4 +1,5 @@
 import { isNumberColumn, type NumberColumn, type TextColumn } from "../values/value.ts";
+import { isClockChange } from "./instants.ts";
 
 export type Column = NumberColumn | TextColumn;
 
@@ -98,6 +99,10 @@ export class FileTurns {
   #skipped = new Map<Key, number>();
   /** The table's row with which the file begins, where others with that row's key stand before it. */
   #begins: number | null = null;
+  #from = 0;
+  #end = 0;
+  /** The latest time of the part so far. */
+  #high = Number.NEGATIVE_INFINITY;
 
   constructor(of: TurnsOf) {
     this.#of = of;
@@ -109,6 +114,7 @@ export class FileTurns {
     this.#turns = new Turns();
     this.#skipped = new Map();
     this.#begins = null;
+    [this.#from, this.#end, this.#high] = [from, end, Number.NEGATIVE_INFINITY];
     const first = new Map<Key, number[]>();
     for (let row = from; row < end && times !== null && times[row] === times[from]; row += 1) {
       const key = keyOf(row);
@@ -126,8 +132,26 @@ export class FileTurns {
 
   next(row: number, key: Key): number {
     const { occurrence, later } = this.#of;
+    if (occurrence && this.#beginsAgain(row)) this.#turns = new Turns();
     const turn = occurrence ? this.#turns.next(key) : later?.[row] === 1 ? 2 : 1;
     return turn + (this.#skipped.get(key) ?? this.#countBefore(key));
+  }
+
+  /** The file's times go back here, other than by a clock change, and up to where they had come it says again what it said: from here on it is a second export. */
+  #beginsAgain(row: number): boolean {
+    const { keyOf, times, seen, isLike } = this.#of;
+    if (times === null) return false;
+    const time = times[row] ?? Number.NaN;
+    const high = this.#high;
+    if (time >= high) this.#high = time;
+    if (!(time < (times[row - 1] ?? Number.NaN)) || row === this.#from || isClockChange(high, time)) return false;
+    const turns = new Turns();
+    for (let again = row; again < this.#end && (times[again] ?? Number.NaN) <= high; again += 1) {
+      const key = keyOf(again);
+      const earlier = seen.get(key, turns.next(key) + (this.#skipped.get(key) ?? 0));
+      if (earlier === undefined ? times[again] !== high : !isLike(again, earlier, "seen")) return false;
+    }
+    return true;
   }
 
   /** In a table in order only a repeated hour has rows of a time before those of an earlier one. */

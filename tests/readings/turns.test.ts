@@ -323,6 +323,21 @@ describe("exports joined to one file", () => {
     }
   });
 
+  test("without a header between them have each reading once, packages of a second too", async () => {
+    const packages = ["01,8.1", "01,8.2", "02,8.3", "03,8.4", "03,8.4", "04,8.5"].map((row) => `10:00:${row}`);
+    const once = linesOf((await readInTwice(joined(packages), tank)).pages);
+    for (const again of [0, 2, 3]) {
+      const merge = await readInTwice(joined([...packages.slice(0, 4), ...packages.slice(again)]), tank);
+      // Three equal rows of one second in a row are three packages.
+      expect(linesOf(merge.pages)).toEqual(again === 3 ? [...once.slice(0, 4), ...once.slice(3)] : once);
+    }
+  });
+
+  test("is a log out of order where its figures are others", async () => {
+    const packages = ["01,8.1", "02,8.2", "01,8.3", "02,8.4", "02,8.5"].map((row) => `10:00:${row}`);
+    expect(counts(await readInTwice(joined(packages), tank))).toEqual([5, 0, 0, 0]);
+  });
+
   test("tell of an overlap with other figures", async () => {
     const merge = await readIn(joined(["10:00,18.2", "11:00,18.1"], ["11:00,18.4", "12:00,18.0"]), tank);
     expect([merge.added, merge.rejected.map(({ line, reason }) => [line, reason.slice(0, 34)])]).toEqual([
