@@ -10,12 +10,11 @@ import { notePartedFigures } from "./parted.ts";
 import { type Answers, Asking, type Choice, choice, type Question, question, type Settled } from "./question.ts";
 import { SEPARATORS, type Separator } from "./shape.ts";
 import { EMPTY_MARKS, isBare } from "./survey.ts";
-import { type Target, type TargetColumn, unitText } from "./target.ts";
+import { isWrittenOut, type Target, type TargetColumn } from "./target.ts";
 import { proposeTimes, type TimeProposal } from "./times.ts";
 import { askAboutHydrometer, askAboutWeights, proposeCut, proposeFilters, proposeSwitches } from "./traps.ts";
 import { impliedDecimals, proposeUnit } from "./unit-choice.ts";
 import type { ReadUnit } from "./units-in-text.ts";
-import { headerText } from "./write.ts";
 
 /** A mapping as far as the data and the answers so far decide it. */
 export interface ProposedMapping {
@@ -54,7 +53,8 @@ export function proposeMapping(
   const columns = mapColumns(target, matches, times, detection, marks, readUnit, asking);
   const gravity = [...matches].find(([name]) => isGravity(target.columns.find((column) => column.name === name)))?.[1];
   // What the table itself wrote out is read back as it was: what an instrument leaves unsaid is no question then.
-  if (!isOwnFile(detection, target)) {
+  const isOwn = isWrittenOut(headersOf(detection), target);
+  if (!isOwn) {
     askAboutWeights(detection, [...matches.values()], asking);
     askAboutHydrometer(detection, gravity, asking);
   }
@@ -64,7 +64,7 @@ export function proposeMapping(
       : { after: null, before: null };
   const keep = proposeFilters(detection, asking);
   const key = proposeKey(detection, columns, times);
-  noteRowsAside(detection, asking);
+  noteRowsAside(detection, isOwn && times !== null, asking);
   if (detection.headers.length === 1 && target.columns.length > 1)
     asking.note(
       `The file has one column, "${detection.headers[0]?.text ?? ""}": no comma, semicolon, tab or upright bar parts its entries.`,
@@ -105,11 +105,6 @@ export const unreadOf = (detection: Detection, drawn: ReadonlySet<string>): stri
       ({ header, survey }, at) => !drawn.has(header.text) && (header.text !== `column ${at + 1}` || !isBare(survey)),
     )
     .map(({ header }) => header.text);
-
-/** The headers are the ones that the table is written out with, all of them and no others. */
-const isOwnFile = (detection: Detection, { columns }: Target): boolean =>
-  detection.headers.length === columns.length &&
-  columns.every(({ label, unit }, at) => detection.headers[at]?.text === headerText(label, unitText(unit)));
 
 const isGravity = (column: TargetColumn | undefined): boolean =>
   column?.kind.is === "reading" && column.kind.family === "gravity";
@@ -280,12 +275,13 @@ function proposeKey(
   return { key: [...timed, ...vessel], occurrence: false };
 }
 
-function noteRowsAside({ ragged, totals, headerAgain, whole }: Detection, asking: Asking): void {
+/** `maySumUp`: a text such as "Total" may stand first in a row of readings, which a time tells from a sum. */
+function noteRowsAside({ ragged, totals, headerAgain, whole }: Detection, maySumUp: boolean, asking: Asking): void {
   if (ragged.count > 0)
     asking.note(
       `${inWords(ragged.count, "line has", "lines have")} more or fewer entries than the header (first line ${ragged.first[0]?.line ?? 0}) and will be listed.`,
     );
-  if (totals.count > 0)
+  if (totals.count > 0 && !maySumUp)
     asking.note(
       `${inWords(totals.count, "line sums", "lines sum")} up others (first line ${totals.first[0]?.line ?? 0}) and will be listed, not read.`,
     );

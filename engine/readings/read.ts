@@ -10,7 +10,7 @@ import { Preamble, repeatsPreamble } from "./preamble.ts";
 import { RecordReader } from "./records.ts";
 import { entryText, PageBuffer, type RowsPage, rowText } from "./rows-text.ts";
 import { eachPiece, type Running, type Source } from "./source.ts";
-import { isInstant, type Target, unitFits } from "./target.ts";
+import { isInstant, isWrittenOut, type Target, unitFits } from "./target.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
 /** A row that was not read: its line in the file, the row as it stands, and why. */
@@ -98,6 +98,7 @@ class RowReader {
   #keep: { at: number; texts: ReadonlySet<string> }[] = [];
   #texts: string[] = [];
   #unitsAwaited = false;
+  #isOwn = false;
   #rows = 0;
   #preamble = 0;
   #blank = 0;
@@ -153,7 +154,7 @@ class RowReader {
     for (const { at, texts } of this.#keep) {
       if (texts.has((entries[at] ?? "").trim())) continue;
       // A totals row names no tank and no product: it is told of, not left out.
-      if (isTotalsRow(entries)) break;
+      if (this.#sumsUp(entries)) break;
       if (isHeaderAgain(entries, headers)) break;
       this.#filtered += 1;
       return;
@@ -165,10 +166,10 @@ class RowReader {
         return;
       }
       const again = this.#said.again(entries);
-      this.#reject(entries, line, isTotalsRow(entries) ? SUMS_UP : again === null ? problem : repeatsPreamble(again));
+      this.#reject(entries, line, this.#sumsUp(entries) ? SUMS_UP : again === null ? problem : repeatsPreamble(again));
       return;
     }
-    if (isTotalsRow(entries)) {
+    if (this.#sumsUp(entries)) {
       this.#reject(entries, line, SUMS_UP);
       return;
     }
@@ -186,6 +187,12 @@ class RowReader {
     this.#pages.push(rowText(texts));
     this.#lines.put(this.#rows, line);
     this.#rows += 1;
+  }
+
+  /** A row of the table itself, written out, is a reading where it has a time, whatever its first text is. */
+  #sumsUp(entries: readonly string[]): boolean {
+    if (!isTotalsRow(entries)) return false;
+    return !this.#isOwn || this.#instant === null || this.#instant.read(entries, this.#rows, Number.NaN) !== null;
   }
 
   /** Reads every cell of a row, its instant first; the first sentence that says why one cannot be read. */
@@ -224,6 +231,7 @@ class RowReader {
   #begin(headers: readonly string[]): void {
     const knows = (spelling: string): boolean => this.#readUnit(spelling) !== null;
     this.#headers = headers.map((header) => readHeader(header, knows));
+    this.#isOwn = isWrittenOut(headers, this.#target);
     const at = new Map(headers.map((header, index) => [header, index]));
     this.#cells = this.#target.columns.map((column) => {
       const mapped = this.#mapping.columns.find(({ to }) => to === column.name);

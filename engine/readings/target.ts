@@ -23,6 +23,14 @@ export interface Target {
 export const unitText = (unit: ShownUnit | null): string =>
   unit === null ? "" : unit.is === "scale" ? unit.symbol : unit.text;
 
+/** A column's header where a table is written out: its label with its unit. */
+export const headerText = (label: string, unit: string): string => (unit === "" ? label : `${label} (${unit})`);
+
+/** The headers are the ones that the table is written out with, all of them and no others. */
+export const isWrittenOut = (headers: readonly string[], { columns }: Target): boolean =>
+  headers.length === columns.length &&
+  columns.every(({ label, unit }, at) => headers[at] === headerText(label, unitText(unit)));
+
 export const isInstant = (kind: Kind): boolean =>
   kind.is === "reading" && (kind.family === "instant" || kind.family === "zoned instant");
 

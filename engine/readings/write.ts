@@ -1,4 +1,7 @@
 import type { Reject } from "./read.ts";
+import { headerText } from "./target.ts";
+
+export { headerText } from "./target.ts";
 
 /** A column to be written: its header's label and unit, and its entries as a workbook has them. */
 export interface WrittenColumn {
@@ -15,9 +18,6 @@ const field = (text: string): string => (/[",\r\n]|^\s|\s$/.test(text) ? `"${tex
 const LINE_END = "\r\n";
 /** Rows in one piece: large enough to be fast, small enough to be handed on while the next is made. */
 const ROWS_AT_ONCE = 1000;
-
-/** A column's header: its label with its unit. */
-export const headerText = (label: string, unit: string): string => (unit === "" ? label : `${label} (${unit})`);
 
 /** Writes a table as CSV in pieces, its units in the headers (`Gravity (°P)`), entries as they stand: it reads back unchanged. */
 export function* writeCsv(columns: readonly WrittenColumn[], rows: number): Generator<string> {

@@ -46,6 +46,25 @@ describe("a table written as CSV", () => {
     expect([merge.same, merge.added, merge.changed.length, merge.rejected.length]).toEqual([3, 0, 0, 0]);
   });
 
+  test("reads back where a text is one that sums rows up elsewhere, by its time", async () => {
+    const steps = target("step: text, taken: instant, temp: °C");
+    const lines = ["Sprout,2026-03-01T08:15,17.2", "Mean,2026-03-02T08:15,17.8", "Total,2026-03-03T08:15,"];
+    const csv = written(steps, lines);
+    const read = await readProposed(csv, steps);
+    expect([linesOf(read.pages), read.rejects, read.notes]).toEqual([lines, [], []]);
+    // What someone put below it has none; and in a file that is not the table's own such a row is a sum.
+    const summed = await readProposed(`${csv}Total,,17.8\r\n`, steps);
+    expect(summed.rejects.map(({ line, reason }) => [line, reason])).toEqual([
+      [5, "This row sums up others; it is no reading."],
+    ]);
+    const other = await readProposed(csv.replace("Taken", "When"), steps);
+    expect([other.rows, other.rejects.length, other.notes.join()]).toEqual([
+      1,
+      2,
+      expect.stringContaining("sum up others"),
+    ]);
+  });
+
   test("reads back unchanged, whatever the figures and texts are", async () => {
     const cellar = target("taken: instant, gravity: °P, remark: text");
     const figure = fc.integer({ min: -300, max: 3000 }).map((hundredths) => (hundredths / 100).toFixed(2));
