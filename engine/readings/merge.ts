@@ -51,11 +51,13 @@ export interface Merge {
   readonly mapping: Mapping;
 }
 
-/** Two figures are the same within what conversion between units costs. */
+/** Two figures are the same within what conversion between units costs; whole ones, such as serial numbers and instants, cost nothing. */
 const SAME_RELATIVE = 1e-9;
 
 const sameFigure = (a: number, b: number): boolean =>
-  a === b || Math.abs(a - b) <= SAME_RELATIVE * Math.max(Math.abs(a), Math.abs(b));
+  a === b ||
+  (Math.abs(a - b) <= SAME_RELATIVE * Math.max(Math.abs(a), Math.abs(b)) &&
+    !(Number.isInteger(a) && Number.isInteger(b)));
 
 /** Compares a reading with the rows that are there: which are new, which correct earlier ones, which are the same. */
 export function mergeReading(reading: Reading, existing: ExistingRows, mapping: Mapping, target: Target): Merge {

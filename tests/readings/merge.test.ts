@@ -35,6 +35,16 @@ describe("reading an export in again", () => {
     expect([merge.same, merge.changed.length]).toEqual([1, 0]);
   });
 
+  test("tells serial numbers and times apart by their last digit", async () => {
+    const table = target("taken: instant, ended: instant, serial: number");
+    const csv = (serial: string, ended: string): string =>
+      `Taken,Ended,Serial\n2026-03-02 08:00,2026-03-02 08:30:${ended},${serial}\n`;
+    const there = await readProposed(csv("2026030201", "00"), table);
+    const read = await readProposed(csv("2026030202", "01"), table);
+    const merge = mergeInto(linesOf(there.pages), read, { ...read.mapping, key: ["taken"] }, table);
+    expect(merge.changed[0]?.differences.map(({ column }) => column)).toEqual(["ended", "serial"]);
+  });
+
   test("keeps three packages in one second three, and three they stay", async () => {
     const scale = target("taken: instant, weight: g");
     const csv =
