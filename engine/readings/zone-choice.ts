@@ -84,12 +84,12 @@ function settleZone(
   const offered =
     "zone" in named
       ? [choice(named.zone)]
-      : named.mayBe.map(([offset, of]) => choice(offset, `${offset}: ${named.name} ${of}`));
+      : named.mayBe.map(([offset, of]) => choice(offset, `${offset}: ${named.name}, ${of}`));
   const others = headZone !== null && !offered.some(({ value }) => value === headZone) ? [choice(headZone)] : [];
   const why =
     "zone" in named
       ? `${named.where}.`
-      : `${named.where}; "${named.name}" does not say which zone that is, in summer and in winter. ${TYPE_ONE}`;
+      : `${named.where}; "${named.name}" may be one of several zones, or a clock that is changed in summer. ${TYPE_ONE}`;
   const asked = question(
     "zone",
     `In which zone are the times under "${header.text}"?`,

@@ -39,7 +39,7 @@ describe("a zone in the header of the times", () => {
   ])("that is an abbreviation is asked for: %s", async (header, name, offsets) => {
     const [one] = await asked(csvOf(header));
     expect([one?.about, one?.choices.map(({ value }) => value)]).toEqual(["zone", [...offsets, "(clock)"]]);
-    expect(one?.why).toContain(`"${name}" does not say which zone that is`);
+    expect(one?.why).toContain(`"${name}" may be one of several zones, or a clock that is changed in summer.`);
     expect(await read(csvOf(header), "-05:00")).toEqual(["2026-07-02T15:00,12"]);
     expect(await read(csvOf(header), "(clock)")).toEqual(["2026-07-02T08:00,12"]);
   });
