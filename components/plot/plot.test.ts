@@ -57,6 +57,7 @@ test("the same figures stand in a table", async () => {
   inside<HTMLDetailsElement>(plot, "details").open = true;
   await drawn(plot);
   expect([...(plot.shadowRoot?.querySelectorAll("tbody tr") ?? [])]).toHaveLength(3);
+  expect(inside(plot, "tbody td").textContent).toBe("2026-03-02 08:15");
 });
 
 test("says in words why it cannot be drawn", () => {

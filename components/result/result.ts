@@ -17,7 +17,7 @@ import { whole } from "../text/whole.ts";
 /** A longer text than this, in characters, does not go into the place of a figure. */
 const SENTENCE = 24;
 
-const MOMENT = /^\d{4}-\d\d-\d\d(?:T\S+)?$/;
+const MOMENT = /^\d{4}-\d\d-\d\d(?: \S+)?$/;
 
 /**
  * A line that is worked out: label, figure, unit, its formula in small type beneath, and its state in words. The label
@@ -152,7 +152,7 @@ export class GyleResult extends LitElement {
     this.#waited ||= cell.state === "waiting";
     // Figures end under one another: another one is another piece of text, or it would count as one that moved.
     const moment = ready && MOMENT.test(cell.figure);
-    const figure = moment ? cell.figure.replace("T", " ") : ready ? cell.figure : "–";
+    const figure = ready ? cell.figure : "–";
     const plain = ready && cell.unitText === "" && Number.isNaN(Number.parseFloat(cell.figure.replace("−", "-")));
     const text = plain ? `text ${figure.length > SENTENCE ? "sentence" : ""}` : "";
     return html`

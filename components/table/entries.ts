@@ -14,9 +14,9 @@ export const holdsFigures = (column: ColumnResult): boolean => {
 export const isInstant = ({ type: { kind } }: ColumnResult): boolean =>
   kind.is === "reading" && /instant/.test(kind.family);
 
-/** A reading stands as it was written, with a blank for the T of a moment; another lens shows it in the column's unit. */
+/** A reading stands as it was written, with a blank for the T of a moment; another lens shows a figure in the column's unit. */
 export const shownEntry = (column: ColumnResult, entry: ReturnType<Session["entry"]>, lens: Session["lens"]): string =>
-  column.measured && (lens === "as-written" || entry.shown === "")
+  column.measured && (lens === "as-written" || entry.shown === "" || isInstant(column))
     ? entry.text.replace(/^(\d{4}-\d\d-\d\d)T/, "$1 ")
     : entry.shown;
 

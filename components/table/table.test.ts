@@ -263,3 +263,16 @@ test("a time alone is on the day of the row above while there is no batch date, 
     "Leave it as it was",
   ]);
 });
+
+test("through every lens a moment and what is in the lens's unit already stand as they were typed", async () => {
+  for (const [lens, temp] of [
+    ["metric", "17.8"],
+    ["US", "64.9"],
+    ["imperial", "64.9"],
+  ] as const) {
+    session.setLens(lens);
+    await drawn(table);
+    expect(entry(0, 0).textContent?.trim()).toBe("2026-03-02 08:15");
+    expect(entry(lens === "metric" ? 0 : 1, 2).textContent?.trim()).toBe(temp);
+  }
+});

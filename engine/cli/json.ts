@@ -6,7 +6,7 @@ import { printUnit } from "../units/compound.ts";
 import { cleanFigure, fromCoherent } from "../units/convert.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { isInstant, type Kind } from "../values/kind.ts";
-import { showValue } from "../values/show.ts";
+import { isoInstant } from "../values/show.ts";
 import { isColumn } from "../values/value.ts";
 import type { CellItem, TableItem } from "../workbook/document.ts";
 import { formulaOffset, nameSpan, pageOffset, placedItems } from "../workbook/places.ts";
@@ -65,7 +65,7 @@ function scalar(session: Session, value: number | string | null, kind: Kind, uni
   if (value === null || Number.isNaN(value)) return null;
   if (typeof value === "string") return value;
   if (kind.is === "truth") return value !== 0;
-  if (isInstant(kind)) return showValue(value, kind, null, null, session.model.head.zone).text;
+  if (isInstant(kind)) return isoInstant(value, kind, session.model.head.zone);
   const figure = cleanFigure(unit === null ? value : fromCoherent(value, unit));
   return Number.isFinite(figure) ? figure : null;
 }

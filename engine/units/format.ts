@@ -75,6 +75,9 @@ function decimalsOf(unit: ShownUnit | null): number {
   return unit.terms.length === 1 || keepsZeros(unit) ? first.unit.decimals : COMPOUND_DECIMALS;
 }
 
+/** One at the last of so many decimals. */
+export const stepOf = (decimals: number): Step => ({ figure: Number(`1e-${decimals}`), decimals });
+
 /** Shows a figure rounded half away from zero to `decimals` decimals, zeros kept: 2.675 by two is 2.68, -0.001 is 0.00. */
 export const fixed = (figure: number, decimals: number): string =>
   signed(figure, writeOut(roundDecimal(decimalOf(Math.abs(figure)), decimals), decimals));

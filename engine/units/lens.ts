@@ -3,7 +3,7 @@ import { BASE_BOOK } from "./book.ts";
 import { compoundOf, divideUnits } from "./compound.ts";
 import { fromCoherent, toCoherent } from "./convert.ts";
 import { type Dimension, multiplyDimensions, sameDimension, withoutBase } from "./dimension.ts";
-import type { Step } from "./format.ts";
+import { type Step, stepOf } from "./format.ts";
 import { unitNamed } from "./phrase.ts";
 import { LENS_ROWS, type LensRow, type LensSize, MONEY_PER } from "./rows/lenses.ts";
 import { CONCENTRATION } from "./rows/row.ts";
@@ -47,9 +47,13 @@ const MOST_DECIMALS = 8;
 function keeping(value: number, unit: ShownUnit, { figure, decimals }: Step, wanted: number): Step {
   let step = { figure, decimals };
   while (step.decimals < MOST_DECIMALS && stepAt(value, unit, step.figure) > wanted * SAME_STEP)
-    step = { figure: Number(`1e-${step.decimals + 1}`), decimals: step.decimals + 1 };
+    step = stepOf(step.decimals + 1);
   return step;
 }
+
+/** The step `own` of `unit`, or one with more decimals: no coarser at a coherent value than what was typed, by its last digit. */
+export const stepKeeping = (value: number, unit: ShownUnit, own: Step, typedIn: ShownUnit, typed: Step): Step =>
+  keeping(value, unit, own, stepAt(value, typedIn, typed.figure));
 
 /**
  * The size that shows a value no more coarsely than `wanted`: the one at `place` with one decimal more at most, else a smaller

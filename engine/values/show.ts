@@ -28,14 +28,15 @@ export const isMidnight = (seconds: number, kind: Kind, zone: Zone | null): bool
   (kind.is === "reading" && kind.family === "zoned instant" && zone !== null ? zone.toWall(seconds) : seconds) % DAY ===
   0;
 
-/** On the brewery's wall clock where there is one, else UTC for what has a zone; midnight is the date alone. */
-function showInstant(seconds: number, zoned: boolean, zone: Zone | null, clock: boolean): string {
+/** ISO 8601 text on the brewery's wall clock where there is one, else UTC for what has a zone; midnight is the date alone, but with `clock`. */
+export function isoInstant(seconds: number, kind: Kind, zone: Zone | null, clock = false): string {
+  const zoned = kind.is === "reading" && kind.family === "zoned instant";
   const wall = zoned && zone !== null ? zone.toWall(seconds) : seconds;
   if (zoned && zone === null) return formatInstant(seconds, createZone("UTC"));
   return formatInstant(wall, null, !clock && wall % DAY === 0);
 }
 
-/** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants; with `clock` midnight keeps its time of day. */
+/** Shows one coherent value; a missing one is empty. `zone` is the wall clock of zoned instants; with `clock` midnight keeps its time of day. A moment reads `2026-03-02 08:15`. */
 export function showValue(
   value: number | string | null,
   kind: Kind,
@@ -47,8 +48,7 @@ export function showValue(
   if (value === null || Number.isNaN(value)) return NOTHING;
   if (typeof value === "string") return put(visible(value), "");
   if (kind.is === "truth") return put(value === 0 ? "no" : "yes", "");
-  if (isInstant(kind))
-    return put(showInstant(value, kind.is === "reading" && kind.family === "zoned instant", zone, clock), "");
+  if (isInstant(kind)) return put(isoInstant(value, kind, zone, clock).replace("T", " "), "");
   const shownIn = unit ?? PLAIN;
   return put(formatFigure(value, shownIn, step), printUnit(shownIn));
 }

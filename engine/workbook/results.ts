@@ -5,7 +5,7 @@ import { printUnit } from "../units/compound.ts";
 import type { Lens } from "../units/lens.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { kindName } from "../values/describe.ts";
-import type { Type } from "../values/kind.ts";
+import { isInstant, type Type } from "../values/kind.ts";
 import { isColumn, isMissing, type Value } from "../values/value.ts";
 import { gravityCautions, withinCautions } from "./cautions.ts";
 import { type CellItem, formulaOf, labelOf } from "./document.ts";
@@ -13,7 +13,7 @@ import { askedUnit } from "./field.ts";
 import type { Origin } from "./lines.ts";
 import type { Model } from "./model.ts";
 import type { Awaited, CellResult, ColumnResult, State, TableResult } from "./result.ts";
-import { PLAIN_DECIMAL, type Shape, shapeOf, showAll, showIn } from "./shape.ts";
+import { PLAIN_DECIMAL, type Shape, shapeOf, showAll, showIn, showTyped } from "./shape.ts";
 import { FAULTY, READY, WAITING } from "./store.ts";
 import { awaited, rootCause, tableOf } from "./waiting.ts";
 
@@ -265,7 +265,13 @@ export class Results {
     // Of a column whose kind is not known no figure can be told; a figure typed in its unit keeps its own decimals.
     if (place >= 0 && (kind.is === "unknown" || (asTyped && PLAIN_DECIMAL.test(text))))
       return { text, shown: text, missing: text === "", fault };
-    const shown = showIn(entry, kind, this.#shape(node, value), this.#model).figure;
+    const shape = this.#shape(node, value);
+    const isTyped = place >= 0 && typeof entry === "number" && !isMissing(entry);
+    const typed =
+      isTyped && (this.#lens !== "as-written" || isInstant(kind))
+        ? showTyped(text, entry, this.#model.typeOf(node), shape, this.#model)
+        : null;
+    const shown = typed ?? showIn(entry, kind, shape, this.#model).figure;
     return { text, shown, missing: isMissing(entry), fault };
   }
 }

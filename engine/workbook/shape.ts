@@ -1,7 +1,8 @@
+import { unitOf } from "../checker/units.ts";
 import type { Node } from "../parser/tree.ts";
-import { printUnit } from "../units/compound.ts";
-import type { Step } from "../units/format.ts";
-import { type Lens, lensUnit } from "../units/lens.ts";
+import { PLAIN, printUnit } from "../units/compound.ts";
+import { type Step, stepOf } from "../units/format.ts";
+import { type Lens, lensUnit, stepKeeping } from "../units/lens.ts";
 import type { ShownUnit } from "../units/unit.ts";
 import { isInstant, type Kind, type Type } from "../values/kind.ts";
 import { isMidnight, type Shown, showValue } from "../values/show.ts";
@@ -52,7 +53,37 @@ export function typedStep(expression: Node): Step | null {
   const typed = PLAIN_DECIMAL.exec(literal.figures[0]?.text ?? "");
   if (typed === null) return null;
   const [, decimals = ""] = typed;
-  return { figure: Number(`1e-${decimals.length}`), decimals: decimals.length };
+  return stepOf(decimals.length);
+}
+
+/** A figure alone, with its sign: an entry in its column's unit. */
+const BARE_FIGURE = /^[-+]?(\d+(?:\.\d+)?)$/;
+
+/** A moment without an offset: on the clock by which moments are shown. */
+const WALL_MOMENT = /^[-+\d]+(?:T[\d:.]+)?$/;
+
+/**
+ * An entry of a measured column under a lens: as it was typed where that is in the unit, or on the clock, that is shown; else a
+ * figure no more coarsely than its last digit. Null: it is neither.
+ */
+export function showTyped(text: string, value: number, type: Type, shape: Shape, model: Model): string | null {
+  if (isInstant(type.kind)) return WALL_MOMENT.test(text) ? text.replace("T", " ") : null;
+  const [, bare] = BARE_FIGURE.exec(text) ?? [];
+  const read = bare === undefined ? model.head.parse(text).expression : null;
+  const literal = read?.node === "literal" ? read : null;
+  const last = bare === undefined ? literal?.figures.at(-1) : { text: bare, unit: null };
+  if (last === undefined) return null;
+  const unit = shape.unit ?? PLAIN;
+  const typedIn = last.unit === null ? (type.unit ?? PLAIN) : unitOf(last.unit, model.head.units);
+  if ("code" in typedIn) return null;
+  if ((literal?.figures.length ?? 1) === 1 && printUnit(typedIn) === printUnit(unit))
+    return literal === null ? text : `${literal.negative ? "-" : ""}${last.text}`;
+  const [typed, decimals = ""] = PLAIN_DECIMAL.exec(last.text) ?? [];
+  if (typed === undefined) return null;
+  const shown = showIn(value, type.kind, shape, model).figure;
+  const own = shape.step ?? stepOf(shown.split(".")[1]?.length ?? 0);
+  const step = stepKeeping(value, unit, own, typedIn, stepOf(decimals.length));
+  return showIn(value, type.kind, { ...shape, step }, model).figure;
 }
 
 /** The largest figure of a column decides which unit of a lens it is shown in. */

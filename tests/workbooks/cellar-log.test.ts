@@ -54,7 +54,7 @@ describe("the cellar log", () => {
 
   test("the beer stood still before it was cooled, and the log's coldest hours lie after", () => {
     expect(lineOf(book, "finish.steady").shown).toBe("yes");
-    expect(lineOf(book, "finish.was_there").shown).toBe("2026-03-07T20:00");
+    expect(lineOf(book, "finish.was_there").shown).toBe("2026-03-07 20:00");
     const temps = columnOf(book, "log.tank", "temp");
     expect(Math.min(...temps.slice(0, 215))).toBeGreaterThan(64);
     expect(Math.min(...temps)).toBeLessThan(34);
