@@ -4,7 +4,7 @@ import type { Detection } from "./detect.ts";
 import { formulaUnit, type Header, type Role, roleOf } from "./headers.ts";
 import { type Asking, choice, type Question, question } from "./question.ts";
 import type { ColumnSurvey } from "./survey.ts";
-import { isInstant, type TargetColumn, unitFits } from "./target.ts";
+import { isInstant, type TargetColumn, unitFits, unitText } from "./target.ts";
 import type { ReadUnit } from "./units-in-text.ts";
 
 /** A column of the CSV with what is known of it. */
@@ -36,7 +36,9 @@ export function matchColumns(
   readUnit: ReadUnit,
   asking: Asking,
 ): Matches {
-  const free = sourceColumns(detection).filter(({ header }) => !taken.includes(header.text));
+  const free = sourceColumns(detection)
+    .filter(({ header }) => !taken.includes(header.text))
+    .map((source) => asWritten(source, columns));
   const matches = new Map<string, SourceColumn>();
   const open = new Set<string>();
   const wanted = columns.filter(({ kind }) => !isInstant(kind));
@@ -110,6 +112,13 @@ export function matchColumns(
     asking.settle(whichQuestion(column, free, "By its name, its unit or what it measures."), decided);
   }
   return matches;
+}
+
+/** The header that a column of the table without a unit is written out with is all label: the end of `All cells` is no unit then. */
+function asWritten(source: SourceColumn, columns: readonly TargetColumn[]): SourceColumn {
+  const { header } = source;
+  const isOwn = columns.some(({ label, unit }) => unitText(unit) === "" && label === header.text);
+  return isOwn && header.unit !== null ? { ...source, header: { ...header, label: header.text, unit: null } } : source;
 }
 
 /** Asks which column of the CSV a column of the table is filled from. */
@@ -190,11 +199,11 @@ function likeness(header: Header, column: TargetColumn, readUnit: ReadUnit): num
     return 2;
   const unit = header.unit === null ? null : readUnit(formulaUnit(header.unit));
   if (measures(header.role, column)) return 2;
-  return unit !== null && column.unit !== null && column.kind.is !== "text" && unitText(header.unit) ? 1 : 0;
+  return unit !== null && column.unit !== null && column.kind.is !== "text" && isTelling(header.unit) ? 1 : 0;
 }
 
 /** A bare `%` or a count fits too many things to pair columns by. */
-const unitText = (unit: string | null): boolean => unit !== null && unit !== "%";
+const isTelling = (unit: string | null): boolean => unit !== null && unit !== "%";
 
 function measures(role: Role, { kind }: TargetColumn): boolean {
   if (kind.is === "reading") return role === (kind.family === "absolute pressure" ? "pressure" : kind.family);

@@ -43,6 +43,19 @@ const TABLES = readdirSync(shipped("."))
     );
   });
 
+/** A book with the rows of a table left out. */
+function emptied(text: string, table: string): string {
+  const [sheet, name] = table.split(".");
+  const lines = text.split("\n");
+  const from = lines.findIndex(
+    (line, at) =>
+      new RegExp(`^table ${name}( |$)`).test(line) &&
+      lines.findLast((one, before) => before < at && one.startsWith("sheet "))?.split(" ")[1] === sheet,
+  );
+  const rows = lines.indexOf("  rows", from);
+  return [...lines.slice(0, rows + 1), ...lines.slice(lines.indexOf("  end", rows))].join("\n");
+}
+
 const COUNTS = /^(\d+) read: (\d+) added, (\d+) changed, (\d+) same, (\d+) rejected$/m;
 
 /** The counts that a reading tells; fails where they do not add up. */
@@ -150,6 +163,18 @@ describe("table", () => {
     const back = await call("read", book, table, folder.file("back.csv", written.out), "--anew");
     const [read, added, changed, same, rejected] = countsIn(back.out);
     expect([back.status, added, changed, same, rejected], back.out).toEqual([0, 0, 0, read, 0]);
+  });
+
+  test.each(TABLES)("writes %s of %s so that it reads back unchanged into the emptied table", async (table, name) => {
+    const text = readFileSync(shipped(name), "utf-8");
+    const full = folder.file(name, text);
+    const written = folder.file("whole.csv", (await call("table", full, table)).out);
+    const empty = folder.file(`empty-${name}`, emptied(text, table));
+    expect((await call("table", empty, table)).out.trimEnd().split("\r\n")).toHaveLength(1);
+    const back = await call("read", empty, table, written, "--anew", "--write");
+    const [read, added, ...rest] = countsIn(back.out);
+    expect([back.status, added, ...rest], back.out).toEqual([0, read, 0, 0, 0]);
+    expect((await call("table", empty, table)).out).toBe((await call("table", full, table)).out);
   });
 
   test("has its units in the header, quotes what needs it, and is refused with status 2 for a table that is not there", async () => {

@@ -256,3 +256,12 @@ describe("what a header says like a unit and is none", () => {
     expect(await readAs(csvOf("SG (x1000)", ["1048", "1030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
   });
 });
+
+test("a header that is the table's label is no unit, whatever it ends in", async () => {
+  expect(await readAs(csvOf("Hop bags g", ["12", "9"]), "hop_bags_g: number")).toEqual(["12", "9"]);
+  expect(await readAs(csvOf("SG", ["1.048", "1.030"]), "SG: number")).toEqual(["1.048", "1.030"]);
+  // Only the same words are: this column names another, and a unit.
+  expect((await look(csvOf("All cells", ["236"]), target("taken: instant, counted: number"))).proposed.unread).toEqual([
+    "All cells",
+  ]);
+});
