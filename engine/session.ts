@@ -1,7 +1,7 @@
 import { type Understood, understand } from "./assist/understand.ts";
 import { nameKey } from "./base/names.ts";
 import { type Place, placeOf } from "./base/span.ts";
-import type { Fault } from "./diagnostics/diagnostic.ts";
+import { type Caution, caution, type Fault } from "./diagnostics/diagnostic.ts";
 import { wordFault } from "./diagnostics/wording.ts";
 import { type Coloured, tokensOf } from "./parser/colours.ts";
 import { LENSES, type Lens } from "./units/lens.ts";
@@ -318,6 +318,15 @@ export class Session {
   /** The parts of a formula for colouring. */
   tokens(formula: string): readonly Coloured[] {
     return tokensOf(formula, this.#model.head.units.speller);
+  }
+
+  /** What is to be heeded of the brewing functions that a formula names, whether or not it can be read or worked out. */
+  cautionsNamed(formula: string): readonly Caution[] {
+    return this.tokens(formula).flatMap(({ is, span }) => {
+      const key = is === "function" ? nameKey(formula.slice(span.start, span.end)) : "";
+      const own = this.#model.environment.signatures.find(key)?.function.caution;
+      return own === undefined ? [] : [caution(own.is, { says: own.says })];
+    });
   }
 
   /** Full names of the lines and columns that use this one directly. */

@@ -248,3 +248,12 @@ describe("an edit that is rehearsed", () => {
     expect(session.cell("boil.into")?.shown).toBe(into?.shown);
   });
 });
+
+test("the cautions of the brewing functions that a formula names are known, even where it cannot be read", () => {
+  const session = createSession("gylebook 1\nlibrary 1\nfunction twice(temp) = temp * 2\nsheet s\nline = 1\n");
+  const says = (formula: string) => session.cautionsNamed(formula).map(({ code }) => code);
+  expect(says("Heat_to_warm(gone, priming_sugar(")).toEqual(["safety", "safety"]);
+  // A text or a note names nothing, and neither the book's own functions nor sums are dangerous.
+  expect(says('"priming_sugar(1)" # priming_sugar(1)')).toEqual([]);
+  expect(says("twice(1) + sum(2)")).toEqual([]);
+});
