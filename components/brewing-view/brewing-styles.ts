@@ -4,7 +4,7 @@ export const brewingStyles = css`
   :host {
     display: grid;
     block-size: var(--gyle-height, 100dvh);
-    grid-template: auto auto minmax(0, 1fr) minmax(0, auto) / minmax(0, 1fr);
+    grid-template: auto minmax(0, 1fr) minmax(0, auto) / minmax(0, 1fr);
     background: var(--gyle-paper);
     font-size: 1.25rem;
     user-select: none;
@@ -66,8 +66,79 @@ export const brewingStyles = css`
     font-weight: 600;
     color: var(--gyle-waiting);
   }
+  .bands {
+    display: flex;
+    flex-wrap: wrap;
+  }
   [role="alert"] {
-    grid-row: 2;
+    flex: 1;
+  }
+  .care,
+  .care:hover:not(:disabled) {
+    display: flex;
+    align-items: center;
+    gap: 12px;
+    inline-size: 100%;
+    min-block-size: var(--gyle-target-wet);
+    padding: 8px 16px;
+    border-inline-start: 6px solid var(--gyle-waiting);
+    border-radius: 0;
+    background: var(--gyle-waiting-soft);
+    font-size: 1.0625rem;
+    line-height: 1.25;
+    text-align: start;
+  }
+  .care svg {
+    flex: none;
+    color: var(--gyle-waiting);
+  }
+  .clamped {
+    min-inline-size: 0;
+    overflow: hidden;
+    display: -webkit-box;
+    -webkit-box-orient: vertical;
+    -webkit-line-clamp: 2;
+  }
+  .care[aria-expanded="true"] .clamped,
+  .open .clamped {
+    display: block;
+  }
+  .care[aria-expanded="true"] .clamped span {
+    display: block;
+    margin-block-start: 8px;
+  }
+  /* Beside a fault it is its sign and its name. */
+  .care[aria-expanded="false"]:has(+ [role="alert"]:not([hidden])) {
+    inline-size: auto;
+    flex-direction: column;
+    justify-content: center;
+    gap: 2px;
+    padding: 4px 8px;
+    font-size: 1rem;
+  }
+  .care[aria-expanded="false"]:has(+ [role="alert"]:not([hidden])) .clamped span {
+    position: absolute;
+    clip-path: inset(50%);
+    inline-size: 1px;
+    block-size: 1px;
+    overflow: hidden;
+  }
+  /* On a low and narrow screen they scroll with the lines, which have no other room. */
+  @media (min-width: 48rem), (min-height: 52rem) {
+    main {
+      display: flex;
+      flex-direction: column;
+    }
+    .bands {
+      flex: none;
+      max-block-size: 100%;
+      overflow: auto;
+    }
+    main > ul {
+      flex: 1;
+      min-block-size: 0;
+      overflow: auto;
+    }
   }
   .banner,
   .banner:hover:not(:disabled) {
@@ -91,17 +162,20 @@ export const brewingStyles = css`
   }
   .banner:focus-visible {
     outline-color: currentColor;
+  }
+  .bands :focus-visible {
     outline-offset: -6px;
   }
   main {
-    grid-row: 3;
+    grid-row: 2;
     overflow: auto;
-    padding: 16px;
     outline-offset: -4px;
   }
   ul {
     display: grid;
+    align-content: start;
     gap: 16px;
+    padding: 16px;
   }
   li {
     display: flex;
@@ -156,7 +230,7 @@ export const brewingStyles = css`
     font-weight: 600;
   }
   .dock {
-    grid-row: 4;
+    grid-row: 3;
     display: grid;
     grid-template-rows: minmax(0, 1fr) auto;
     gap: 16px;
@@ -285,20 +359,38 @@ export const brewingStyles = css`
     .dock:has(.echo .choices) {
       max-block-size: calc(100dvh - 6rem);
     }
+    /* Field, question and pad are all to be seen. */
+    @media (max-height: 52rem) {
+      .dock:has(.echo .choices) {
+        padding-block-start: 0;
+      }
+      .echo:has(.choices) {
+        row-gap: 0;
+      }
+      .echo .choices {
+        flex-wrap: nowrap;
+        line-height: 1.2;
+      }
+      .echo:has(.choices) .said {
+        font-size: 1rem;
+      }
+      .field:has(+ .echo .choices) .shown {
+        padding-block-end: 0;
+      }
+    }
   }
   @media (min-width: 48rem) {
     :host {
-      grid-template: auto auto minmax(0, 1fr) / minmax(0, 1fr) 27rem;
+      grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) 27rem;
     }
-    header,
-    [role="alert"] {
+    header {
       grid-column: 1 / -1;
     }
     main {
-      grid-area: 3 / 1;
+      grid-area: 2 / 1;
     }
     .dock {
-      grid-area: 3 / 2;
+      grid-area: 2 / 2;
       max-block-size: none;
       border-block-start: 0;
       border-inline-start: 1px solid var(--gyle-rule-firm);

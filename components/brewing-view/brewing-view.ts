@@ -1,24 +1,25 @@
 import { html, LitElement, nothing, type PropertyValues } from "lit";
-import { type CellResult, inWords, type Session, type Understood } from "../../engine/index.ts";
-import { apply, listed } from "../actions/apply.ts";
+import type { Session } from "../../engine/index.ts";
+import { apply } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { WakeLock } from "../controllers/wake-lock.ts";
 import { type GyleEvents, tell } from "../events.ts";
 import "../keypad/keypad.ts";
 import { pressKey, unitKeys } from "../keypad/unit-keys.ts";
 import { base } from "../look/base.ts";
-import { icons, stateShapes } from "../look/icons.ts";
-import { faultyPlaces, sheetLabel, sheetOf, troublesOf } from "../text/book.ts";
+import { icons } from "../look/icons.ts";
+import { sheetLabel, sheetOf, troublesOf } from "../text/book.ts";
 import { loadWorking } from "../text/formula-slot.ts";
-import { readField, unitOfField } from "../text/formula-text.ts";
 import { dayOf, momentOf } from "../text/moment.ts";
-import { waitsInWords } from "../text/standing.ts";
+import { bringIntoView, careStrip, faultBand } from "./bands.ts";
 import { brewingStyles } from "./brewing-styles.ts";
+import { choicesOf, echoOf, type Read, resultOf } from "./dock.ts";
 import { entryInHand, type InHand, lineInHand, type Spot, spotAfter } from "./in-hand.ts";
-import { rowsOf } from "./rows.ts";
+import { lineButton, logButton, rowsOf } from "./rows.ts";
+import { sheetList } from "./sheet-list.ts";
 import {
   blanksOf,
-  faultsOn,
+  doneInWords,
   hasReadings,
   nextSheet,
   openStops,
@@ -31,9 +32,6 @@ import {
 
 /** Keys beside the digits for a time, by what is taken. */
 const TIME_KEYS = { moment: ["now", ":", " "], day: ["today"] } as const;
-
-/** What was understood and can be kept. */
-type Read = Extract<Understood, { readonly ok: true }>;
 
 /**
  * The view for wet hands: the entries, choices and results of one sheet, its logs a row at a time, a keypad, and one button
@@ -56,6 +54,7 @@ export class GyleBrewingView extends LitElement {
     said: { state: true },
     working: { state: true },
     choosing: { state: true },
+    read: { state: true },
   };
   static override styles = [base, brewingStyles];
 
@@ -71,10 +70,14 @@ export class GyleBrewingView extends LitElement {
   declare working: boolean;
   /** The sheets are listed in place of the lines. */
   declare choosing: boolean;
+  /** Which of what stands in two lines is open to be read. */
+  declare read: "care" | "fault" | null;
 
   readonly #watch = new SessionWatch(this);
   /** Full name of the faulty place to be taken in hand once its sheet is open. */
   #wanted: string | null = null;
+  /** What the band said of faults when it was drawn last. */
+  #warned = "";
 
   constructor() {
     super();
@@ -86,6 +89,7 @@ export class GyleBrewingView extends LitElement {
     this.said = "";
     this.working = false;
     this.choosing = false;
+    this.read = null;
     new WakeLock(this);
   }
 
@@ -95,13 +99,22 @@ export class GyleBrewingView extends LitElement {
     if (session === null) return;
     if (!changed.has("here") && !changed.has("session")) return;
     if (!sheetsOf(session).includes(this.here)) this.here = sheetsOf(session)[0] ?? "";
+    // The page led to another sheet: what is typed belongs to the one before.
+    const kept = changed.has("session") ? null : this.#settle(changed.get("here"));
+    const said = kept ?? notKept(this.draft);
+    this.draft = "";
     const stops = stopsOf(session, this.here);
     if (changed.has("session") || !stops.some(({ name }) => name === this.active)) {
       this.#take(openStops(session, this.here)[0] ?? stops[0]?.name ?? null);
     }
-    this.draft = "";
+    this.said = said;
     if (this.#wanted !== null) this.#takeFaulty(session, this.#wanted);
     this.#wanted = null;
+  }
+
+  override disconnectedCallback(): void {
+    this.#settle();
+    super.disconnectedCallback();
   }
 
   protected override firstUpdated(): void {
@@ -112,11 +125,12 @@ export class GyleBrewingView extends LitElement {
   }
 
   protected override updated(changed: PropertyValues): void {
+    const fault = this.renderRoot.querySelector(".banner")?.textContent ?? "";
+    const warned = fault !== this.#warned || changed.has("here");
+    this.#warned = fault;
     // The dock below must have its height first.
-    if (changed.has("active") || changed.has("choosing"))
-      requestAnimationFrame(() =>
-        this.renderRoot.querySelector(".line[aria-current]")?.scrollIntoView({ block: "center" }),
-      );
+    if (warned || changed.has("active") || changed.has("choosing"))
+      requestAnimationFrame(() => bringIntoView(this.renderRoot, warned));
     // Where there is no room for all, what is asked stands above the pad, which keeps its place.
     const hand = this.renderRoot.querySelector(".hand:has(.echo .choices)");
     hand?.scrollTo(0, hand.scrollHeight);
@@ -139,10 +153,12 @@ export class GyleBrewingView extends LitElement {
 
   protected override render() {
     const { session } = this;
-    if (session === null) return nothing;
     const stop = this.#stop;
+    if (session === null) return nothing;
     const [trouble] = troublesOf(session);
-    const faulty = faultyPlaces(session).length;
+    const care = careStrip(session, this.here, this.read === "care", () => {
+      this.read = this.read === "care" ? null : "care";
+    });
     return html`
       <header>
         <h1 class="unseen">Brewing view of ${session.title}</h1>
@@ -150,64 +166,47 @@ export class GyleBrewingView extends LitElement {
           this.choosing = !this.choosing;
         }}><b>${sheetLabel(session, this.here)}</b><span>${blanksOf(session, this.here).length} to fill</span></button>
         <button class="edged" aria-label=${`Undo ${session.undoLabel ?? ""}`.trim()} ?disabled=${!session.canUndo} @click=${() => this.#undo(session)}>${icons.undo}</button>
-        <button class="edged" @click=${() => tell(this, "gyle-command", { command: "desk" })}>Desk</button>
+        <button class="edged" @click=${() => {
+          if (this.#settle() !== null) tell(this, "gyle-command", { command: "desk" });
+        }}>Desk</button>
       </header>
-      <div role="alert" ?hidden=${trouble === undefined}>${
-        trouble === undefined
-          ? nothing
-          : html`<button class="banner" @click=${() => this.#toFault(session, trouble.name)}>${stateShapes.faulty}<span><b>${faulty === 1 ? "1 line is faulty" : `${faulty} lines are faulty`}</b>. ${placeInWords(session, trouble.name)}. ${trouble.message}</span>${icons.next}</button>`
-      }</div>
-      <main tabindex="-1">${this.choosing ? this.#sheets(session) : html`<ul>${stopsOf(session, this.here).map((each) => this.#listed(session, each))}</ul>`}</main>
-      <section class="dock ${this.choosing ? "behind" : ""}" aria-label="The line in hand">
+      <main tabindex="-1">
+        <div class="bands">
+          ${care}
+          <div role="alert" ?hidden=${trouble === undefined}>${trouble === undefined ? nothing : faultBand(session, trouble, this.read === "fault" && this.draft === "", () => this.#toFault(session, trouble.name))}</div>
+        </div>
+        ${
+          this.choosing
+            ? sheetList(session, this.here, (name) => {
+                if (this.#settle() !== null) tell(this, "gyle-go", { name });
+                this.choosing = false;
+              })
+            : html`<ul>${stopsOf(session, this.here).map((each) => this.#listed(session, each))}</ul>`
+        }
+      </main>
+      <section class="dock ${this.#covers ? "behind" : ""}" aria-label="The line in hand">
         <div class="hand">${stop === undefined ? html`<p class="said" role="status">${this.said || "There is nothing to fill on this sheet."}</p>` : this.#dock(session, stop)}</div>
         <button class="next firm" @click=${() => this.#next()}>Next reading ${icons.next}</button>
       </section>
     `;
   }
 
-  #sheets(session: Session) {
-    return html`<ul>${sheetsOf(session).map((name) => {
-      const open = blanksOf(session, name).length;
-      const faulty = faultsOn(session, name).length;
-      const state = faulty > 0 ? "faulty" : open > 0 ? "waiting" : "ready";
-      return html`<li><button class="line ${state === "waiting" ? "blank" : state}" aria-current=${name === this.here ? "true" : nothing} @click=${() => {
-        this.choosing = false;
-        tell(this, "gyle-go", { name });
-      }}><span class="mark">${stateShapes[state]}</span><span class="label">${sheetLabel(session, name)}</span><span class="value">${faulty > 0 ? html`<span class="bad">${faulty} faulty</span> · ` : nothing}${open} to fill</span></button></li>`;
-    })}</ul>`;
-  }
-
   #listed(session: Session, stop: Stop) {
     const inHand = stop.name === this.active;
-    if (stop.is === "line") return this.#line(stop.cell, inHand);
+    if (stop.is === "line")
+      return html`<li>${lineButton(stop.cell, inHand, () => this.#turnTo(stop.name))}${inHand ? html`<button class="edged" aria-pressed=${this.working ? "true" : "false"} @click=${this.#working}>Working</button>` : nothing}</li>`;
     const { table } = stop;
-    const open = blanksOf(session, this.here).includes(table.name);
-    const faulty = faultsOn(session, this.here).some((name) => name.startsWith(`${table.name}.`));
-    const state = faulty ? "faulty" : open ? "waiting" : "ready";
-    return html`<li><button class="line ${state === "waiting" ? "blank" : state}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(table.name)}>
-      <span class="mark">${stateShapes[state]}</span>
-      <span class="label">${table.label}</span><span class="value">${faulty ? html`<span class="bad">faulty</span> · ` : nothing}${inWords(table.rowCount, "row")}</span>
-    </button></li>
+    return html`<li>${logButton(session, this.here, table, inHand, () => this.#turnTo(table.name))}</li>
     ${
       inHand
         ? rowsOf(session, table, this.#spotIn(stop).row, (row) => {
-            this.said = "";
-            this.draft = "";
+            const kept = this.#settle();
+            if (kept === null) return;
+            this.said = kept;
             this.spot = { row, column: 0 };
           })
         : nothing
     }`;
-  }
-
-  #line(cell: CellResult, inHand: boolean) {
-    const blank = cell.blank !== null && !cell.blank.filled;
-    const field = readField(cell.formula);
-    const figure = blank ? "to fill" : (field?.figure ?? (cell.state === "ready" ? cell.figure : cell.state));
-    const unit = blank ? unitOfField(cell, field) : (field?.unit ?? cell.unitText);
-    return html`<li><button class="line ${blank ? "blank" : cell.state}" aria-current=${inHand ? "true" : nothing} @click=${() => this.#take(cell.name)}>
-      <span class="mark">${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
-      <span class="label">${cell.label}</span><span class="value"><b>${figure}</b> ${unit}</span>
-    </button>${inHand ? html`<button class="edged" aria-pressed=${this.working ? "true" : "false"} @click=${this.#working}>Working</button>` : nothing}</li>`;
   }
 
   #dock(session: Session, stop: Stop) {
@@ -215,26 +214,18 @@ export class GyleBrewingView extends LitElement {
       return html`<h2>${stop.cell.label}</h2><gyle-working .session=${session} .name=${stop.name}></gyle-working>`;
     const hand = this.#inHand(session, stop);
     if (hand !== null) return this.#entry(session, hand);
-    return stop.is === "line" ? this.#result(session, stop.cell) : html`<p>Nothing is read into this table.</p>`;
-  }
-
-  #result(session: Session, cell: CellResult) {
-    const says =
-      cell.state === "waiting" ? waitsInWords(session, cell) : cell.state === "ready" ? cell.shown : "faulty";
-    return html`<h2>${cell.label}</h2><output class="shown ${cell.state}">${says}</output><p class="said" role="status">${this.said || "Worked out. Its formula is changed at the desk."}</p>`;
+    return stop.is === "line" ? resultOf(session, stop.cell, this.said) : html`<p>Nothing is read into this table.</p>`;
   }
 
   #entry(session: Session, hand: InHand) {
-    if (hand.choices.length > 0) {
-      const shown = (choice: string): string => choice.replace(/^"(.*)"$/, "$1").replaceAll('""', '"');
-      return html`<h2>${hand.label}</h2><p class="said" role="status">${this.said}</p><div class="choices">${hand.choices.map((choice) => html`<button class="edged" aria-pressed=${hand.was.toLowerCase() === shown(choice).toLowerCase() ? "true" : "false"} @click=${() => this.#keep(session, hand, choice)}>${shown(choice)}</button>`)}</div>`;
-    }
+    if (hand.choices.length > 0) return choicesOf(hand, this.said, (choice) => void this.#keep(session, hand, choice));
     const { takes } = hand;
     const extra = takes === "moment" || takes === "day" ? TIME_KEYS[takes] : unitKeys(hand.unit);
     return html`<div class="field">
         <label class="shown"><span class="name">${hand.label}</span>
           <input inputmode=${takes === "words" ? "text" : "none"} .value=${this.draft} placeholder=${hand.was === "" ? "to fill" : `was ${hand.was}`} autocomplete="off" spellcheck="false"
             @input=${(event: Event) => {
+              this.said = "";
               this.draft = (event.target as HTMLInputElement).value;
             }}
             @keydown=${(event: KeyboardEvent) => {
@@ -243,7 +234,7 @@ export class GyleBrewingView extends LitElement {
           <span class="unit">${hand.unit}</span></label>
         <button class="edged keep" ?disabled=${this.draft === ""} @click=${() => this.#keep(session, hand, this.draft)}>Keep</button>
       </div>
-      <div class="echo">${this.#echo(session, hand)}</div>
+      <div class="echo">${echoOf(this.draft === "" ? null : hand.understand(this.draft), this.said, (read) => void this.#set(session, hand, read))}</div>
       ${
         takes === "words"
           ? nothing
@@ -259,25 +250,15 @@ export class GyleBrewingView extends LitElement {
       }`;
   }
 
-  /** What is understood, before it is kept; of what could be two things, each to be pressed. The pad stays: 1048 is 104 on the way. */
-  #echo(session: Session, hand: InHand) {
-    if (this.draft === "") return html`<p class="said" role="status">${this.said}</p>`;
-    const understood = hand.understand(this.draft);
-    if ("ask" in understood)
-      return html`<p class="said" role="status">${understood.says}</p>
-        <div class="choices">${understood.choices.map(({ label, reads, formula }) => html`<button class="edged" @click=${() => this.#set(session, hand, { ok: true, formula, reads, says: label })}>${label}</button>`)}</div>`;
-    return html`<p class="said ${understood.ok ? "" : "faulty"}" role="status">${understood.ok ? html`reads <b>${understood.says}</b>` : understood.says}</p>`;
-  }
-
   /** Goes to a faulty place, on whichever sheet it is. */
   #toFault(session: Session, name: string): void {
+    if (this.#settle() === null) return;
     const sheet = sheetOf(session, name);
-    if (sheet === this.here || !sheetsOf(session).includes(sheet)) {
-      this.#takeFaulty(session, name);
-      return;
+    if (sheet === this.here || !sheetsOf(session).includes(sheet)) this.#takeFaulty(session, name);
+    else {
+      this.#wanted = name;
+      tell(this, "gyle-go", { name: sheet });
     }
-    this.#wanted = name;
-    tell(this, "gyle-go", { name: sheet });
   }
 
   #takeFaulty(session: Session, name: string): void {
@@ -285,10 +266,19 @@ export class GyleBrewingView extends LitElement {
     if (found === null) {
       this.choosing = false;
       this.said = `${placeInWords(session, name)}: to be mended at the desk.`;
-      return;
+    } else {
+      this.#take(found.stop.name);
+      if (found.row !== null) this.spot = { row: found.row, column: 0 };
     }
-    this.#take(found.stop.name);
-    if (found.row !== null) this.spot = { row: found.row, column: 0 };
+    this.read = "fault";
+  }
+
+  /** Takes another line in hand, once what is typed for this one is kept. */
+  #turnTo(name: string): void {
+    const kept = this.#settle();
+    if (kept === null) return;
+    this.#take(name);
+    this.said = kept;
   }
 
   /** Takes a line in hand, or a log for its next row. */
@@ -299,6 +289,24 @@ export class GyleBrewingView extends LitElement {
     this.draft = "";
     this.said = "";
     this.working = false;
+    this.read = null;
+  }
+
+  /**
+   * Keeps what is typed before it is left, and gives what is said of that: nothing where nothing is typed. Null: it is not
+   * understood, or must be asked; it stays in hand, and that is said.
+   */
+  #settle(sheet = this.here): string | null {
+    const { session, draft } = this;
+    const stop = session === null ? undefined : stopsOf(session, sheet).find(({ name }) => name === this.active);
+    const hand = session === null || stop === undefined ? null : this.#inHand(session, stop);
+    if (session === null || hand === null || draft === "") return "";
+    if (this.#keep(session, hand, draft)) return this.said;
+    this.choosing = false;
+    this.read = null;
+    this.working = false;
+    this.said = `Not kept yet: ${"ask" in hand.understand(draft) ? "say which is meant" : "mend it"}, or erase it.`;
+    return null;
   }
 
   /** Keeps what is understood; false when it is not, or when it must be asked what is meant. */
@@ -324,20 +332,20 @@ export class GyleBrewingView extends LitElement {
   #next(): void {
     const { session, said: before } = this;
     const stop = this.#stop;
-    const hand = session === null || stop === undefined ? null : this.#inHand(session, stop);
     if (session === null) return;
-    // What is in hand is not seen behind the list of sheets: it is shown before anything is kept.
-    if (this.choosing) {
+    // What is in hand is not seen behind what covers it: it is shown before anything is kept.
+    if (this.#covers) {
       this.choosing = false;
+      this.read = null;
       return;
     }
     const typed = this.draft !== "";
-    if (typed && (hand === null || !this.#keep(session, hand, this.draft))) return;
+    const kept = this.#settle();
+    if (kept === null) return;
     if (stop?.is === "log" && (typed || !this.#atNewRow(stop))) {
       if (!typed) this.spot = spotAfter(stop.table, this.#spotIn(stop));
       return;
     }
-    const kept = typed ? this.said : "";
     const names = stopsOf(session, this.here).map(({ name }) => name);
     const open = openStops(session, this.here);
     const at = names.indexOf(this.active ?? "");
@@ -347,13 +355,7 @@ export class GyleBrewingView extends LitElement {
       this.said = kept;
       return;
     }
-    const left = blanksOf(session, this.here);
-    const done =
-      left.length === 0
-        ? "Every reading of this sheet is taken."
-        : open.length > 0
-          ? "This is the only reading left."
-          : `${listed(session, left)}: to be filled at the desk.`;
+    const done = doneInWords(session, this.here);
     const sheet = nextSheet(session, this.here);
     // The first press says that the sheet is done; the next one leaves it.
     if (sheet !== null && before.includes(done)) {
@@ -372,8 +374,13 @@ export class GyleBrewingView extends LitElement {
 
   #undo(session: Session): void {
     const label = session.undoLabel;
-    if (session.undo()) this.said = `Undone: ${label ?? "the last step"}.`;
+    if (session.undo()) this.said = `Undone: ${label ?? "the last step"}. ${notKept(this.draft)}`.trim();
     this.draft = "";
+  }
+
+  /** Something lies over the line in hand, on a narrow screen. */
+  get #covers(): boolean {
+    return this.choosing || this.read === "care";
   }
 
   readonly #working = (): void => {
@@ -381,6 +388,8 @@ export class GyleBrewingView extends LitElement {
     this.working = !this.working;
   };
 }
+
+const notKept = (typed: string): string => (typed === "" ? "" : `"${typed}" is not kept.`);
 
 customElements.define("gyle-brewing-view", GyleBrewingView);
 

@@ -1,7 +1,37 @@
-import { html, type TemplateResult } from "lit";
-import type { Session, TableResult } from "../../engine/index.ts";
+import { html, nothing, type TemplateResult } from "lit";
+import { type CellResult, inWords, type Session, type TableResult } from "../../engine/index.ts";
+import { stateShapes } from "../look/icons.ts";
+import { readField, unitOfField } from "../text/formula-text.ts";
 import { entryInWords } from "./in-hand.ts";
-import { measuredOf } from "./stops.ts";
+import { blanksOf, faultsOn, measuredOf } from "./stops.ts";
+
+/** A line with its figure, to be taken in hand. */
+export const lineButton = (cell: CellResult, inHand: boolean, take: () => void): TemplateResult => {
+  const blank = cell.blank !== null && !cell.blank.filled;
+  const field = readField(cell.formula);
+  const figure = blank ? "to fill" : (field?.figure ?? (cell.state === "ready" ? cell.figure : cell.state));
+  const unit = blank ? unitOfField(cell, field) : (field?.unit ?? cell.unitText);
+  return html`<button class="line ${blank ? "blank" : cell.state}" aria-current=${inHand ? "true" : nothing} @click=${take}>
+      <span class="mark">${blank ? stateShapes.waiting : stateShapes[cell.state]}</span>
+      <span class="label">${cell.label}</span><span class="value"><b>${figure}</b> ${unit}</span>
+    </button>`;
+};
+
+/** A log with how many rows it has, to be taken in hand. */
+export const logButton = (
+  session: Session,
+  sheet: string,
+  table: TableResult,
+  inHand: boolean,
+  take: () => void,
+): TemplateResult => {
+  const faulty = faultsOn(session, sheet).some((name) => name.startsWith(`${table.name}.`));
+  const state = faulty ? "faulty" : blanksOf(session, sheet).includes(table.name) ? "waiting" : "ready";
+  return html`<button class="line ${state === "waiting" ? "blank" : state}" aria-current=${inHand ? "true" : nothing} @click=${take}>
+      <span class="mark">${stateShapes[state]}</span>
+      <span class="label">${table.label}</span><span class="value">${faulty ? html`<span class="bad">faulty</span> · ` : nothing}${inWords(table.rowCount, "row")}</span>
+    </button>`;
+};
 
 /** So many of the last rows of a log can be corrected here; all of them at the desk. */
 const LAST_ROWS = 6;

@@ -1,5 +1,5 @@
 import type { CellResult, ColumnResult, Session, TableResult } from "../../engine/index.ts";
-import { labelOf } from "../actions/apply.ts";
+import { labelOf, listed } from "../actions/apply.ts";
 import { itemsOfSheet } from "../actions/places.ts";
 import { faultyPlaces, problemsOf, sheetLabel, sheetOf } from "../text/book.ts";
 
@@ -43,6 +43,15 @@ export const blanksOf = (session: Session, sheet: string): readonly string[] =>
 export const openStops = (session: Session, sheet: string): readonly string[] => {
   const blanks = new Set(blanksOf(session, sheet));
   return stopsOf(session, sheet).flatMap(({ name }) => (blanks.has(name) ? [name] : []));
+};
+
+/** What is said where no other reading of a sheet is left. */
+export const doneInWords = (session: Session, sheet: string): string => {
+  const left = blanksOf(session, sheet);
+  if (left.length === 0) return "Every reading of this sheet is taken.";
+  return openStops(session, sheet).length > 0
+    ? "This is the only reading left."
+    : `${listed(session, left)}: to be filled at the desk.`;
 };
 
 /** The sheets of the brewing view in the order of the work: the front page first, where it has lines. */
