@@ -1,8 +1,6 @@
 import type { Reject } from "./read.ts";
 import { headerText } from "./target.ts";
 
-export { headerText } from "./target.ts";
-
 /** A column to be written: its header's label and unit, and its entries as a workbook has them. */
 export interface WrittenColumn {
   readonly label: string;
