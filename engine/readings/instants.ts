@@ -26,6 +26,7 @@ export class InstantReader {
   readonly #zone: Zone | null;
   readonly #clock: Zone | null;
   #lastWall = Number.NEGATIVE_INFINITY;
+  #lastStep = Number.NaN;
   #later = false;
   #source = "";
   #isPlain = false;
@@ -90,10 +91,12 @@ export class InstantReader {
     return Math.abs(this.seconds) < YEAR_10000;
   }
 
-  /** In the hour that a clock change repeats, a time that goes back begins the later pass. */
+  /** In the hour that a clock change repeats, a time that goes back begins the later pass; so does the same time again in an hourly log. */
   #utcOf(zone: Zone, wall: number): number {
-    if (wall < this.#lastWall) this.#later = true;
-    else if (wall - this.#lastWall > 3 * 3600) this.#later = false;
+    const step = wall - this.#lastWall;
+    if (step < 0 || (step === 0 && this.#lastStep === HOUR)) this.#later = true;
+    else if (step > 3 * HOUR) this.#later = false;
+    this.#lastStep = step;
     this.#lastWall = wall;
     return utcFromWall(zone, wall, this.#later);
   }

@@ -160,6 +160,19 @@ describe("the hour that a clock change repeats", () => {
       ]);
     }
   });
+
+  test("is an hour apart where an hourly log on the wall clock is kept with its zone", async () => {
+    const tank = target("taken: zoned instant, temp: °C", "Europe/Vienna");
+    const hours = ["01:00", "02:00", "02:00", "03:00"];
+    const csv = `Taken,Temp (°C)\n${hours.map((hour, at) => `2026-10-25 ${hour},${18 + at}\n`).join("")}`;
+    const merge = await readInTwice(csv, tank);
+    expect(linesOf(merge.pages)).toEqual([
+      "2026-10-24T23:00Z,18",
+      "2026-10-25T00:00Z,19",
+      "2026-10-25T01:00Z,20",
+      "2026-10-25T02:00Z,21",
+    ]);
+  });
 });
 
 describe("fractions of a second", () => {
