@@ -1,6 +1,7 @@
 import type { Marks } from "./figures.ts";
 import { readFigure } from "./figures.ts";
 import type { Role } from "./headers.ts";
+import { FAILED_READINGS } from "./trouble.ts";
 
 /** Two figures of a column, one row after the other, that do not belong to one unit or to one batch. */
 export interface Jump {
@@ -24,6 +25,8 @@ const LOWEST_SG = 0.97;
 /** A rise by this share of all that the column spans is a new filling, where the figure before stood low. */
 const NEW_FILLING = 0.5;
 const JUMPS_KEPT = 4;
+/** The reading after a reading differs from it by no more than this share. */
+const NEAR = 0.1;
 /** A batch that has been followed for fewer readings than this cannot be told from a slip. */
 const FEWEST_READINGS = 8;
 
@@ -34,6 +37,8 @@ export class JumpWatch {
   readonly #rises: Jump[] = [];
   #last = Number.NaN;
   #readings = 0;
+  /** A figure that a failed probe reports, until the next one tells whether it was a reading after all. */
+  #doubted: { value: number; line: number; entries: readonly string[] } | null = null;
 
   constructor(role: Role) {
     this.#role = role;
@@ -42,6 +47,19 @@ export class JumpWatch {
   note(entry: string, line: number, entries: readonly string[], marks: Marks): void {
     const value = readFigure(entry, marks);
     if (Number.isNaN(value)) return;
+    const doubted = this.#doubted;
+    if (FAILED_READINGS.has(value)) {
+      if (doubted?.value !== value) this.#doubted = { value, line, entries: [...entries] };
+      return;
+    }
+    this.#doubted = null;
+    // 85 gravity units may be a new filling: the reading after it is near to it then.
+    if (doubted !== null && Math.abs(value - doubted.value) <= Math.abs(doubted.value) * NEAR)
+      this.#take(doubted.value, doubted.line, doubted.entries);
+    this.#take(value, line, entries);
+  }
+
+  #take(value: number, line: number, entries: readonly string[]): void {
     const last = this.#last;
     this.#readings += 1;
     this.#last = value;
@@ -63,6 +81,7 @@ export class JumpWatch {
   /** The unit may change here without a word: a header says so. */
   begin(): void {
     this.#last = Number.NaN;
+    this.#doubted = null;
   }
 
   /** The jumps found, in the order of their lines; `low` and `high` span the column. */

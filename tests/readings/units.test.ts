@@ -265,3 +265,22 @@ test("a header that is the table's label is no unit, whatever it ends in", async
     "All cells",
   ]);
 });
+
+describe("a second batch", () => {
+  const falling = Array.from({ length: 10 }, (_, at) => (1.048 - at / 250).toFixed(4));
+  const inGU = Array.from({ length: 10 }, (_, at) => String(88 - at * 8));
+  const batches = async (header: string, entries: readonly string[]): Promise<readonly string[]> =>
+    (await asked(csvOf(header, entries))).flatMap(({ about, examples }) => (about.startsWith("batch") ? examples : []));
+
+  test("does not begin at a figure that failed probes report, nor after one", async () => {
+    expect(await batches("SG", [...falling, "999", "1.0119"])).toEqual([]);
+    expect(await batches("SG", [...falling, "999", "999", "1.0119"])).toEqual([]);
+    expect(await batches("SG", [...falling, "0", "1.0119"])).toEqual([]);
+    expect(await batches("Gravity (GU)", [...inGU, "85", "15"])).toEqual([]);
+  });
+
+  test("begins with a reading that happens to be one of those, and behind one", async () => {
+    expect(await batches("Gravity (GU)", [...inGU, "85", "84.5", "80"])).toEqual(["line 12: 16, then 85"]);
+    expect(await batches("SG", [...falling, "999", "1.048", "1.046"])).toEqual(["line 13: 1.012, then 1.048"]);
+  });
+});
