@@ -8,6 +8,7 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
+import { type FormulaContext, formulaDraft } from "../text/formula-drafts.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { type FieldText, readField, unitOfField } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
@@ -51,6 +52,8 @@ export class GyleEntry extends LitElement {
   /** Its formula is open in the editor. */
   declare editing: boolean;
 
+  /** Its formula was being written when the line last left the page, and is written on. */
+  #resumes = false;
   /** What was drawn last: a line is the same object for as long as nothing of it changes. */
   #drawn: CellResult | null = null;
   readonly #watch = new SessionWatch(
@@ -67,6 +70,10 @@ export class GyleEntry extends LitElement {
     this.editing = false;
   }
 
+  get #context(): FormulaContext {
+    return { sheet: this.name.split(".")[0] ?? "", cell: this.name };
+  }
+
   override focus(): void {
     this.renderRoot.querySelector<HTMLElement>("#field")?.focus();
   }
@@ -77,6 +84,9 @@ export class GyleEntry extends LitElement {
       this.draft = null;
       this.left = null;
     }
+    if (!changed.has("name") && !changed.has("session")) return;
+    this.#resumes = this.session !== null && formulaDraft(this.session, this.#context) !== null;
+    this.editing ||= this.#resumes;
   }
 
   protected override updated(changed: PropertyValues): void {
@@ -170,8 +180,7 @@ export class GyleEntry extends LitElement {
 
   #under(cell: CellResult, session: Session) {
     if (this.editing) {
-      const context = { sheet: this.name.split(".")[0] ?? "", cell: this.name };
-      return html`<div class="under" @gyle-keep=${this.#edited} @gyle-leave=${this.#left}>${formulaSlot(session, context, cell.formula, `Formula of ${cell.label}`)}</div>`;
+      return html`<div class="under" @gyle-keep=${this.#edited} @gyle-leave=${this.#left}>${formulaSlot(session, this.#context, cell.formula, `Formula of ${cell.label}`, this.#resumes)}</div>`;
     }
     if (cell.state !== "faulty" || cell.because !== null) return nothing;
     return html`<div class="under">${faultsOf(cell, (formula, label) => this.#set(formula, label))}</div>`;
@@ -261,6 +270,7 @@ export class GyleEntry extends LitElement {
   readonly #menu = (event: Event): void => {
     if (this.session === null) return;
     const edit = (): void => {
+      this.#resumes = false;
       this.editing = true;
     };
     void openMenu(event.currentTarget as HTMLElement, lineMenu(this, this.session, this.name, edit));

@@ -13,6 +13,7 @@ import { labelOf } from "../actions/apply.ts";
 import { SessionWatch } from "../controllers/session-watch.ts";
 import { tell } from "../events.ts";
 import { base } from "../look/base.ts";
+import { formulaDraft, setFormulaDraft } from "../text/formula-drafts.ts";
 import { named } from "../text/named.ts";
 import { waitsInWords } from "../text/standing.ts";
 import {
@@ -35,13 +36,15 @@ const PAUSE = 700;
 /**
  * The formula editor. It colours, completes, names the argument in hand, and tells the result or the fault while one types;
  * what a fault is about is underlined, and F2 makes the first mend. Enter keeps the formula, a faulty one too; Escape leaves
- * it as it was. Tab takes the first word of the list. It takes the focus when it appears. With it comes a text editor of
+ * it as it was. Tab takes the first word of the list. It takes the focus when it appears. What is written and neither kept
+ * nor left is there again when an editor of the same formula comes back. With it comes a text editor of
  * about 110 kB, so load this module when it is first wanted.
  *
  * @element gyle-formula-editor
  * @prop session - the book's session; it is asked, never changed
  * @prop context - where the formula stands: its sheet, its line or null, its table
  * @prop formula - the formula with its tail, as it is edited
+ * @prop calm - it does not take the focus when it appears
  * @attr aria-label - what the field is called: "Formula of Mash ratio"
  * @fires gyle-keep - the formula is to be kept: `detail.formula`
  * @fires gyle-leave - the editor is left and the formula stays as it was
@@ -53,6 +56,7 @@ export class GyleFormulaEditor extends LitElement {
     session: { attribute: false },
     context: { attribute: false },
     formula: {},
+    calm: { type: Boolean },
     label: { attribute: "aria-label" },
     preview: { state: true },
     argument: { state: true },
@@ -63,6 +67,7 @@ export class GyleFormulaEditor extends LitElement {
   declare session: Session | null;
   declare context: Context;
   declare formula: string;
+  declare calm: boolean;
   declare label: string;
   /** What the text would come to as it now stands. */
   declare preview: Preview | null;
@@ -83,6 +88,7 @@ export class GyleFormulaEditor extends LitElement {
     this.session = null;
     this.context = { sheet: "", cell: null };
     this.formula = "";
+    this.calm = false;
     this.label = "Formula";
     this.preview = null;
     this.argument = null;
@@ -131,7 +137,7 @@ export class GyleFormulaEditor extends LitElement {
     const parent = this.renderRoot.querySelector(".field");
     if (session === null || parent === null) return;
     const known = this.#view;
-    const doc = this.formula;
+    const doc = formulaDraft(session, this.context) ?? this.formula;
     if (known !== null && known.state.doc.toString() === doc && this.#session === session) return;
     known?.destroy();
     this.#session = session;
@@ -159,13 +165,14 @@ export class GyleFormulaEditor extends LitElement {
             enterkeyhint: "done",
           }),
           EditorView.updateListener.of((update) => {
+            if (update.docChanged) this.#draft(this.text === this.formula ? null : this.text);
             if (update.docChanged || update.selectionSet || update.startState.field(look) !== update.state.field(look))
               this.#tell();
           }),
         ],
       }),
     });
-    this.#view.focus();
+    if (!this.calm) this.#view.focus();
     // What is told beneath is drawn once the field itself is.
     void this.updateComplete.then(() => this.#tell());
   }
@@ -190,11 +197,17 @@ export class GyleFormulaEditor extends LitElement {
     }, PAUSE);
   }
 
+  #draft(text: string | null): void {
+    if (this.session !== null) setFormulaDraft(this.session, this.context, text);
+  }
+
   #keep(): void {
+    this.#draft(null);
     tell(this, "gyle-keep", { formula: oneStatement(this.text) });
   }
 
   #leave(): void {
+    this.#draft(null);
     tell(this, "gyle-leave", undefined);
   }
 

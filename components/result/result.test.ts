@@ -1,6 +1,8 @@
 import { expect, test, vi } from "vitest";
+import { userEvent } from "vitest/browser";
 import { createSession } from "../../engine/index.ts";
-import { barriers, drawn, inside, mount, smallBook } from "../../tests/support/mount.ts";
+import { barriers, drawn, inside, mount, smallBook, soon } from "../../tests/support/mount.ts";
+import "../entry/entry.ts";
 import "./result.ts";
 
 const words = (element: Element): string => element.shadowRoot?.textContent?.replace(/\s+/g, " ") ?? "";
@@ -109,4 +111,37 @@ test("a text result takes the room that is there, and stands beneath its label w
   sheet.style.inlineSize = "370px";
   expect(text.getBoundingClientRect().top).toBeGreaterThanOrEqual(label.getBoundingClientRect().bottom);
   expect(text.getBoundingClientRect().width).toBeGreaterThan(300);
+});
+
+test("a formula that is being written is there again when the line comes back, and takes no focus then", async () => {
+  for (const [name, written] of [
+    ["mash.mash_ratio", "strike_water / (grain"],
+    ["mash.grain", "8.5 sack + 1 kg"],
+  ] as const) {
+    const session = smallBook();
+    const before = session.text();
+    const tag = name === "mash.grain" ? "gyle-entry" : "gyle-result";
+    const editor = async (line: Element): Promise<HTMLElement> => {
+      const found = await soon(() => inside(inside(line, "gyle-formula-editor"), ".cm-content"));
+      await drawn(found);
+      return found;
+    };
+    const first = await mount(tag, { session, name });
+    first.editing = true;
+    const field = await editor(first);
+    await soon(() => expect(inside(inside(first, "gyle-formula-editor"), ":focus")).toBe(field));
+    await userEvent.keyboard("{Control>}a{/Control}{Delete}");
+    await userEvent.keyboard(written);
+    first.remove();
+    const again = await mount(tag, { session, name });
+    expect((await editor(again)).textContent).toContain(written);
+    expect(document.activeElement).toBe(document.body);
+    expect(session.text()).toBe(before);
+    // Left as it was, it is gone for good.
+    inside(inside(again, "gyle-formula-editor"), ".buttons button + button").click();
+    await drawn(again);
+    again.remove();
+    const last = await mount(tag, { session, name });
+    expect(last.editing).toBe(false);
+  }
 });

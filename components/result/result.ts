@@ -9,6 +9,7 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
+import { type FormulaContext, formulaDraft } from "../text/formula-drafts.ts";
 import { formulaSlot } from "../text/formula-slot.ts";
 import { joinFormula, splitFormula } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
@@ -120,6 +121,8 @@ export class GyleResult extends LitElement {
 
   /** It has waited while it stood here: the room that said for what is kept, so that nothing moves when its figure comes. */
   #waited = false;
+  /** Its formula was being written when the line last left the page, and is written on. */
+  #resumes = false;
   /** What was drawn last: a line is the same object for as long as nothing of it changes. */
   #drawn: CellResult | null = null;
   readonly #watch = new SessionWatch(
@@ -135,13 +138,20 @@ export class GyleResult extends LitElement {
     this.editing = false;
   }
 
+  get #context(): FormulaContext {
+    return { sheet: this.name.split(".")[0] ?? "", cell: this.name };
+  }
+
   override focus(): void {
     this.renderRoot.querySelector<HTMLElement>(".label button")?.focus();
   }
 
   protected override willUpdate(changed: PropertyValues): void {
     this.#watch.watch(this.session);
-    if (changed.has("name") || changed.has("session")) this.#waited = false;
+    if (!changed.has("name") && !changed.has("session")) return;
+    this.#waited = false;
+    this.#resumes = this.session !== null && formulaDraft(this.session, this.#context) !== null;
+    this.editing ||= this.#resumes;
   }
 
   protected override render() {
@@ -169,8 +179,7 @@ export class GyleResult extends LitElement {
   #under(cell: CellResult, session: Session) {
     const own = cell.state === "faulty" && cell.because === null;
     if (this.editing) {
-      const context = { sheet: this.name.split(".")[0] ?? "", cell: this.name };
-      return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${formulaSlot(session, context, cell.formula, `Formula of ${cell.label}`)}</div>`;
+      return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${formulaSlot(session, this.#context, cell.formula, `Formula of ${cell.label}`, this.#resumes)}</div>`;
     }
     if (!own && !this.formulas) return nothing;
     const formula = visible(joinFormula({ ...splitFormula(cell.formula), note: null }));
@@ -189,6 +198,7 @@ export class GyleResult extends LitElement {
   }
 
   readonly #edit = (): void => {
+    this.#resumes = false;
     this.editing = true;
     this.#select(false);
   };

@@ -1,22 +1,17 @@
 import { html, type TemplateResult } from "lit";
 import type { Session } from "../../engine/index.ts";
+import type { FormulaContext } from "./formula-drafts.ts";
 
-/** Where the formula stands that is edited. */
-export interface FormulaContext {
-  readonly sheet: string;
-  readonly cell: string | null;
-  readonly table?: string;
-}
-
-/** The formula editor, loaded when it is first wanted; it fires `gyle-keep` with the formula, or `gyle-leave`. */
+/** The formula editor, loaded when it is first wanted; it fires `gyle-keep` with the formula, or `gyle-leave`. `calm`: it takes no focus. */
 export const formulaSlot = (
   session: Session,
   context: FormulaContext,
   formula: string,
   label: string,
+  calm = false,
 ): TemplateResult => {
   void import("../formula-editor/formula-editor.ts");
-  return html`<gyle-formula-editor .session=${session} .context=${context} .formula=${formula} aria-label=${label}></gyle-formula-editor>`;
+  return html`<gyle-formula-editor .session=${session} .context=${context} .formula=${formula} .calm=${calm} aria-label=${label}></gyle-formula-editor>`;
 };
 
 /** Loads the working panel, `<gyle-working>`. */

@@ -1,0 +1,24 @@
+import type { Session } from "../../engine/index.ts";
+
+/** Where the formula stands that is edited. */
+export interface FormulaContext {
+  readonly sheet: string;
+  readonly cell: string | null;
+  readonly table?: string;
+}
+
+/** What is written in place of a formula and not yet kept: it outlives its editor, which goes when another sheet comes. */
+const drafts = new WeakMap<Session, Map<string, string>>();
+
+const keyOf = ({ table = "", cell }: FormulaContext): string => `${table} ${cell}`;
+
+/** What is written in place of a line's or column's formula; null: nothing. */
+export const formulaDraft = (session: Session, of: FormulaContext): string | null =>
+  drafts.get(session)?.get(keyOf(of)) ?? null;
+
+export const setFormulaDraft = (session: Session, of: FormulaContext, text: string | null): void => {
+  const those = drafts.get(session) ?? new Map<string, string>();
+  drafts.set(session, those);
+  if (text === null || of.cell === null) those.delete(keyOf(of));
+  else those.set(keyOf(of), text);
+};
