@@ -182,7 +182,7 @@ export function proposeUnit(
     return { unit: null, implied: impliedDecimals(source, asking) };
   }
   const isTemperature = kind.is === "reading" && kind.family === "temperature";
-  const odd = oddUnit(header, readUnit);
+  const odd = oddUnit(header, column, readUnit);
   if (isTemperature && odd === null && weigh(TEMPERATURE_SCALES, figures).decided?.value === "°F")
     return settleUnit(source, column, "°F", `Nothing in a brewery reads ${figures.high} °C.`, readUnit, asking);
   const own = unitText(column.unit);
@@ -197,12 +197,11 @@ export function proposeUnit(
 const LIKE_A_UNIT = /[%°/]|^[x×*] ?\d|^\d+(?:[.,]\d+)? ?[^\d\s]{1,4}$/i;
 
 /** What the header says like a unit and is none that the column can be in; null where it says nothing of the kind. */
-function oddUnit(header: Header, readUnit: ReadUnit): string | null {
+function oddUnit(header: Header, { kind }: TargetColumn, readUnit: ReadUnit): string | null {
   const says = header.unit ?? bracketOf(header) ?? "";
-  const isUnit =
-    header.unit !== null ||
-    LIKE_A_UNIT.test(says) ||
-    says.split(/\s+/).some((word) => word.length > 1 && readUnit(word) !== null);
+  // `bar over tank` may be another bar; `in tank` is no inch, and what gravities are their range tells.
+  const words = kind.is === "quantity" ? says.split(/\s+/).flatMap((word) => readUnit(word) ?? []) : [];
+  const isUnit = header.unit !== null || LIKE_A_UNIT.test(says) || words.some((unit) => unitFits(unit, kind));
   return isUnit ? says : null;
 }
 
@@ -282,7 +281,7 @@ function gravityUnit(
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
   const named = scalesNamed(header);
   const isDoubted = isOffAll(named, figures);
-  const odd = scalesNamed(header).length > 0 ? null : oddUnit(header, readUnit);
+  const odd = scalesNamed(header).length > 0 ? null : oddUnit(header, column, readUnit);
   const settled = isDoubted || odd !== null ? undefined : (decided ?? inHeader);
   const asked = (choices: readonly Scale[], why: string, likely: string | null): Question =>
     question(

@@ -246,12 +246,13 @@ describe("what a header says like a unit and is none", () => {
   );
 
   test("is nothing of the kind in a place, a temperature of reference or a factor that is known", async () => {
+    expect(await readAs(csvOf("Temp (in tank)", ["150.1", "152.4"]), "temp: °C")).toEqual(["150.1 °F", "152.4 °F"]);
     const [one] = await asked(csvOf("Temp (top)", ["18.2"]));
     expect([one?.likely, one?.why]).toEqual([
       "°C",
       'Neither the header nor the entries name it: "top" is no unit that is known.',
     ]);
-    for (const header of ["Gravity (20 °C)", "SG (20/20)"])
+    for (const header of ["Gravity (20 °C)", "SG (20/20)", "Gravity (SG by hand)"])
       expect(await readAs(csvOf(header, ["1.048", "1.030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
     expect(await readAs(csvOf("SG (x1000)", ["1048", "1030"]), "gravity: SG")).toEqual(["1.048", "1.030"]);
   });
