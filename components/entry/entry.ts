@@ -8,8 +8,8 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
-import { type FormulaContext, formulaDraft } from "../text/formula-drafts.ts";
-import { formulaSlot } from "../text/formula-slot.ts";
+import { isWritten } from "../text/formula-drafts.ts";
+import { lineSlot } from "../text/formula-slot.ts";
 import { type FieldText, readField, unitOfField } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
 import { entryStyles } from "./entry-styles.ts";
@@ -70,10 +70,6 @@ export class GyleEntry extends LitElement {
     this.editing = false;
   }
 
-  get #context(): FormulaContext {
-    return { sheet: this.name.split(".")[0] ?? "", cell: this.name };
-  }
-
   override focus(): void {
     this.renderRoot.querySelector<HTMLElement>("#field")?.focus();
   }
@@ -85,7 +81,7 @@ export class GyleEntry extends LitElement {
       this.left = null;
     }
     if (!changed.has("name") && !changed.has("session")) return;
-    this.#resumes = this.session !== null && formulaDraft(this.session, this.#context) !== null;
+    this.#resumes = isWritten(this.session, this.name);
     this.editing ||= this.#resumes;
   }
 
@@ -180,7 +176,7 @@ export class GyleEntry extends LitElement {
 
   #under(cell: CellResult, session: Session) {
     if (this.editing) {
-      return html`<div class="under" @gyle-keep=${this.#edited} @gyle-leave=${this.#left}>${formulaSlot(session, this.#context, cell.formula, `Formula of ${cell.label}`, this.#resumes)}</div>`;
+      return html`<div class="under" @gyle-keep=${this.#edited} @gyle-leave=${this.#left}>${lineSlot(session, cell, this.#resumes)}</div>`;
     }
     if (cell.state !== "faulty" || cell.because !== null) return nothing;
     return html`<div class="under">${faultsOf(cell, (formula, label) => this.#set(formula, label))}</div>`;

@@ -9,8 +9,8 @@ import { base } from "../look/base.ts";
 import { icons, stateShapes } from "../look/icons.ts";
 import { line } from "../look/line.ts";
 import { openMenu } from "../menu/open-menu.ts";
-import { type FormulaContext, formulaDraft } from "../text/formula-drafts.ts";
-import { formulaSlot } from "../text/formula-slot.ts";
+import { isWritten } from "../text/formula-drafts.ts";
+import { lineSlot } from "../text/formula-slot.ts";
 import { joinFormula, splitFormula } from "../text/formula-text.ts";
 import { besideLine, breakable, faultsOf, stateWord } from "../text/standing.ts";
 import { whole } from "../text/whole.ts";
@@ -138,10 +138,6 @@ export class GyleResult extends LitElement {
     this.editing = false;
   }
 
-  get #context(): FormulaContext {
-    return { sheet: this.name.split(".")[0] ?? "", cell: this.name };
-  }
-
   override focus(): void {
     this.renderRoot.querySelector<HTMLElement>(".label button")?.focus();
   }
@@ -150,7 +146,7 @@ export class GyleResult extends LitElement {
     this.#watch.watch(this.session);
     if (!changed.has("name") && !changed.has("session")) return;
     this.#waited = false;
-    this.#resumes = this.session !== null && formulaDraft(this.session, this.#context) !== null;
+    this.#resumes = isWritten(this.session, this.name);
     this.editing ||= this.#resumes;
   }
 
@@ -179,7 +175,7 @@ export class GyleResult extends LitElement {
   #under(cell: CellResult, session: Session) {
     const own = cell.state === "faulty" && cell.because === null;
     if (this.editing) {
-      return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${formulaSlot(session, this.#context, cell.formula, `Formula of ${cell.label}`, this.#resumes)}</div>`;
+      return html`<div class="under" @gyle-keep=${this.#kept} @gyle-leave=${this.#left}>${lineSlot(session, cell, this.#resumes)}</div>`;
     }
     if (!own && !this.formulas) return nothing;
     const formula = visible(joinFormula({ ...splitFormula(cell.formula), note: null }));

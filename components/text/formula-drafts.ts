@@ -16,6 +16,13 @@ const keyOf = ({ table = "", cell }: FormulaContext): string => `${table} ${cell
 export const formulaDraft = (session: Session, of: FormulaContext): string | null =>
   drafts.get(session)?.get(keyOf(of)) ?? null;
 
+/** The place of a line's formula, by the line's full name. */
+export const lineContext = (name: string): FormulaContext => ({ sheet: name.split(".")[0] ?? "", cell: name });
+
+/** Whether something is written in place of a line's formula. */
+export const isWritten = (session: Session | null, name: string): boolean =>
+  session !== null && formulaDraft(session, lineContext(name)) !== null;
+
 export const setFormulaDraft = (session: Session, of: FormulaContext, text: string | null): void => {
   const those = drafts.get(session) ?? new Map<string, string>();
   drafts.set(session, those);
