@@ -51,12 +51,15 @@ function usualWidth(records: Records): { width: number; share: number } {
   for (const { entries } of records) {
     if (filled(entries).length === 0) continue;
     all += 1;
-    counts.set(entries.length, (counts.get(entries.length) ?? 0) + 1);
+    const count = counts.get(entries.length) ?? 0;
+    // In the order in which they were seen last.
+    counts.delete(entries.length);
+    counts.set(entries.length, count + 1);
   }
   let best = { width: 0, share: 0 };
-  // Of two that are as frequent one entry alone says least: it may be remarks.
+  // Of two that are as frequent the one that comes last is of rows; one entry alone says least, it may be remarks.
   for (const [count, times] of counts)
-    if (times / all > best.share || (times / all === best.share && best.width === 1))
+    if (times / all > best.share || (times / all === best.share && count > 1))
       best = { width: count, share: times / all };
   return best;
 }
@@ -156,7 +159,7 @@ function measuredColumns(records: Records, usual: number, isData: (entry: string
   const fitting = records.filter(({ entries }) => entries.length === usual);
   const rows = fitting.slice(Math.floor(fitting.length / 2));
   return Array.from({ length: usual }, (_, at) => at).filter(
-    (at) => rows.filter(({ entries }) => isData(entries[at] ?? "")).length * 2 > rows.length,
+    (at) => rows.filter(({ entries }) => isData(entries[at] ?? "")).length * 2 >= rows.length,
   );
 }
 
@@ -242,7 +245,15 @@ function findHeader(records: Records, usual: number, isData: (entry: string) => 
       others: [],
     };
   }
-  const at = above ?? first ?? 0;
+  // Where a wider line of words stands between it and the figures, that is the header.
+  const wider = worded.filter(
+    (other) =>
+      above !== undefined &&
+      other > above &&
+      (records[other]?.entries.length ?? 0) > (records[above]?.entries.length ?? 0) &&
+      !records.slice(above, other).some(({ entries }) => filled(entries).some(isData)),
+  );
+  const at = wider.at(-1) ?? above ?? first ?? 0;
   if (above === undefined) {
     return { at, firstData: at + 1, certain: true, evidence: `line ${lineAt(at)} is the first full line`, others: [] };
   }

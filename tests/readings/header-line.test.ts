@@ -29,6 +29,17 @@ describe("the header of a table below lines of a key and a value", () => {
     expect(read.rejects).toEqual([]);
   });
 
+  test.each([
+    ["Tank;FV 2\nTime zone;UTC+1\nTime;Temp (°C);SG\n", { line: 3, offered: null }],
+    ["Tank;FV 2\nBatch;142\nTime;Temp (°C);SG\n", { line: 3, offered: null }],
+    ["Tank;FV 2\nCellar;B\nBeer;Pale\nTime;Temp (°C);SG\n", { line: 4, offered: ["4", "1", "2", "3"] }],
+    ["Device;T 7\nBatch;142\nTime;Temp (°C)\n", { line: 3, offered: ["3", "1"] }],
+  ])("is found above a single row too: %j", async (above, found) => {
+    const [row = ""] = ROWS.split("\n");
+    const columns = above.trim().split("\n").at(-1)?.split(";").length;
+    expect(await headerOf(`${above}${row.split(";").slice(0, columns).join(";")}\n`)).toEqual(found);
+  });
+
   test("is found in a checkweigher's export, where a column holds words", async () => {
     const rows = Array.from({ length: 40 }, (_, at) => `2026-03-05 10:00:${at + 10};861,${at % 10};OK`);
     const csv = `Checkweigher 2\nProduct;Pale 330\nTime;Gross [g];Verdict\n${rows.join("\n")}\n`;
