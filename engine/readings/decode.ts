@@ -16,6 +16,9 @@ export interface EncodingProposal {
   readonly evidence: string;
 }
 
+/** What is said for a file that says itself that it is UTF-8. */
+export const MARKED_UTF8 = "a UTF-8 byte-order mark";
+
 /** What is said for bytes that are the same in UTF-8 and in Windows-1252. */
 export const PLAIN_BYTES = "all bytes are ASCII";
 
@@ -46,8 +49,7 @@ export function firstNotUtf8(bytes: Uint8Array): number {
 /** Byte-order mark first, then zero bytes, then whether the bytes are well-formed UTF-8; else Windows-1252. */
 export function proposeEncoding(bytes: Uint8Array): EncodingProposal {
   const [a, b, c] = bytes;
-  if (a === 0xef && b === 0xbb && c === 0xbf)
-    return { encoding: "utf-8", byteOrderMark: 3, evidence: "a UTF-8 byte-order mark" };
+  if (a === 0xef && b === 0xbb && c === 0xbf) return { encoding: "utf-8", byteOrderMark: 3, evidence: MARKED_UTF8 };
   if (a === 0xff && b === 0xfe)
     return { encoding: "utf-16le", byteOrderMark: 2, evidence: "a UTF-16 byte-order mark, low byte first" };
   if (a === 0xfe && b === 0xff)

@@ -1,4 +1,4 @@
-import { ByteDecoder, type Encoding, proposeEncoding } from "./decode.ts";
+import { ByteDecoder, type Encoding, MARKED_UTF8, proposeEncoding } from "./decode.ts";
 import { type EncodingDoubt, encodingDoubt, lineNotUtf8 } from "./encoding-doubt.ts";
 import type { Marks } from "./figures.ts";
 import { distinctHeaders, type Header, type KnowsUnit, readHeader } from "./headers.ts";
@@ -142,6 +142,8 @@ export async function detect(source: Source, knows: KnowsUnit, options: DetectOp
   const { ended: whole, undecoded } = await survey(source, encoding, detection, options);
   if (undecoded && whole && options.encoding === undefined && encoding === "utf-8") {
     const wrong = await lineNotUtf8(source);
+    if (wrong > 0 && start.evidence === MARKED_UTF8)
+      return { ...detection, encodingEvidence: `${MARKED_UTF8}, though line ${wrong} is not UTF-8` };
     if (wrong > 0) {
       const doubt = await encodingDoubt(source, wrong);
       if (doubt !== null) return { ...detection, encodingEvidence: doubt.why, encodingDoubt: doubt };

@@ -69,6 +69,15 @@ describe("a file of UTF-8 with a line that is none", () => {
     expect((await into(mixed(HEADER + rows(3)), {}, answered.mapping)).is).toBe("read");
   });
 
+  test("stays UTF-8 where its byte-order mark says so, and tells the line", async () => {
+    const came = await into(mixed(`\ufeffTime,Temp,Remark\n${rows(2)}`), { "unit:Temp": "°C" });
+    if (came.is !== "read") throw new Error("nothing else is asked");
+    expect(came.mapping.headers).toEqual(["Time", "Temp", "Remark"]);
+    expect(lastRow(came)).toBe("2026-03-05T12:00,18.3,K\ufffdhlung");
+    expect(came.detection.encodingEvidence).toBe("a UTF-8 byte-order mark, though line 4 is not UTF-8");
+    expect(came.merge.notes.join()).toContain("could not be decoded");
+  });
+
   test("is known however its bytes come", async () => {
     const bytes = mixed(HEADER + rows(2));
     const byByte: Source = { length: bytes.length, chunks: () => Array.from(bytes, (byte) => Uint8Array.of(byte)) };
