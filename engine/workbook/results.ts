@@ -266,12 +266,12 @@ export class Results {
     if (place >= 0 && (kind.is === "unknown" || (asTyped && PLAIN_DECIMAL.test(text))))
       return { text, shown: text, missing: text === "", fault };
     const shape = this.#shape(node, value);
-    const isTyped = place >= 0 && typeof entry === "number" && !isMissing(entry);
+    const missing = isMissing(entry);
+    const isTyped = place >= 0 && !missing && (this.#lens !== "as-written" || isInstant(kind));
     const typed =
-      isTyped && (this.#lens !== "as-written" || isInstant(kind))
+      isTyped && typeof entry === "number"
         ? showTyped(text, entry, this.#model.typeOf(node), shape, this.#model)
         : null;
-    const shown = typed ?? showIn(entry, kind, shape, this.#model).figure;
-    return { text, shown, missing: isMissing(entry), fault };
+    return { text, shown: typed ?? showIn(entry, kind, shape, this.#model).figure, missing, fault };
   }
 }

@@ -51,39 +51,29 @@ export function typedStep(expression: Node): Step | null {
   const literal = expression.node === "blank" ? expression.filled : expression;
   if (literal?.node !== "literal" || literal.figures.length !== 1) return null;
   const typed = PLAIN_DECIMAL.exec(literal.figures[0]?.text ?? "");
-  if (typed === null) return null;
-  const [, decimals = ""] = typed;
-  return stepOf(decimals.length);
+  return typed && stepOf(typed[1]?.length ?? 0);
 }
-
-/** A figure alone, with its sign: an entry in its column's unit. */
-const BARE_FIGURE = /^[-+]?(\d+(?:\.\d+)?)$/;
-
-/** A moment without an offset: on the clock by which moments are shown. */
-const WALL_MOMENT = /^[-+\d]+(?:T[\d:.]+)?$/;
 
 /**
  * An entry of a measured column under a lens: as it was typed where that is in the unit, or on the clock, that is shown; else a
  * figure no more coarsely than its last digit. Null: it is neither.
  */
 export function showTyped(text: string, value: number, type: Type, shape: Shape, model: Model): string | null {
-  if (isInstant(type.kind)) return WALL_MOMENT.test(text) ? text.replace("T", " ") : null;
-  const [, bare] = BARE_FIGURE.exec(text) ?? [];
-  const read = bare === undefined ? model.head.parse(text).expression : null;
-  const literal = read?.node === "literal" ? read : null;
-  const last = bare === undefined ? literal?.figures.at(-1) : { text: bare, unit: null };
-  if (last === undefined) return null;
+  // A moment with an offset is shown by another clock than it was written by.
+  if (isInstant(type.kind)) return /T.*[-+Z]/.test(text) ? null : text.replace("T", " ");
+  const unsigned = text.replace(/^[-+]/, "");
+  const literal = PLAIN_DECIMAL.test(unsigned) ? null : model.head.parse(unsigned).expression;
+  const figures =
+    literal === null ? [{ text: unsigned, unit: null }] : literal.node === "literal" ? literal.figures : [];
+  const last = figures.at(-1);
+  const typedIn = last?.unit ? unitOf(last.unit, model.head.units) : (type.unit ?? PLAIN);
+  if (last === undefined || "code" in typedIn) return null;
   const unit = shape.unit ?? PLAIN;
-  const typedIn = last.unit === null ? (type.unit ?? PLAIN) : unitOf(last.unit, model.head.units);
-  if ("code" in typedIn) return null;
-  if ((literal?.figures.length ?? 1) === 1 && printUnit(typedIn) === printUnit(unit))
-    return literal === null ? text : `${literal.negative ? "-" : ""}${last.text}`;
-  const [typed, decimals = ""] = PLAIN_DECIMAL.exec(last.text) ?? [];
-  if (typed === undefined) return null;
-  const shown = showIn(value, type.kind, shape, model).figure;
-  const own = shape.step ?? stepOf(shown.split(".")[1]?.length ?? 0);
-  const step = stepKeeping(value, unit, own, typedIn, stepOf(decimals.length));
-  return showIn(value, type.kind, { ...shape, step }, model).figure;
+  if (figures.length === 1 && printUnit(typedIn) === printUnit(unit))
+    return text.slice(0, -unsigned.length) + last.text;
+  const typed = stepOf(PLAIN_DECIMAL.exec(last.text)?.[1]?.length ?? 0);
+  const shown = shape.step ?? stepOf(showIn(value, type.kind, shape, model).figure.split(".")[1]?.length ?? 0);
+  return showIn(value, type.kind, { ...shape, step: stepKeeping(value, unit, shown, typedIn, typed) }, model).figure;
 }
 
 /** The largest figure of a column decides which unit of a lens it is shown in. */
