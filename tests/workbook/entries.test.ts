@@ -71,9 +71,9 @@ test.for<Lens>(["as-written", "metric", "US", "imperial"])(
 
 test("a moment with an offset is shown by the brewery's clock", () => {
   const session = createSession(
-    "gylebook 1\nlibrary 1\nzone Europe/London\nsheet log\ntable t\n  column taken : instant\n  rows\n    2026-07-01T08:00Z\n    2026-07-01T10:00\n  end\n",
+    "gylebook 1\nlibrary 1\nzone Europe/London\nsheet log\ntable tank_log\n  column taken : instant\n  rows\n    2026-07-01T08:00Z\n    2026-07-01T10:00\n  end\n",
   );
-  expect([0, 1].map((row) => session.entry("log.t", row, "taken").shown)).toEqual([
+  expect([0, 1].map((row) => session.entry("log.tank_log", row, "taken").shown)).toEqual([
     "2026-07-01 09:00",
     "2026-07-01 10:00",
   ]);
