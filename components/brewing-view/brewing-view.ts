@@ -199,11 +199,11 @@ export class GyleBrewingView extends LitElement {
     return html`<li>${logButton(session, this.here, table, inHand, () => this.#turnTo(table.name))}</li>
     ${
       inHand
-        ? rowsOf(session, table, this.#spotIn(stop).row, (row) => {
+        ? rowsOf(session, table, this.#spotIn(stop).row, (row, own) => {
             const kept = this.#settle();
             if (kept === null) return;
             this.said = kept;
-            this.spot = { row, column: 0 };
+            if (kept === "" || !own) this.spot = { row, column: 0 };
           })
         : nothing
     }`;

@@ -61,6 +61,16 @@ test("what is typed is kept when the desk, another row, another line or another 
   }
 });
 
+test("the row that a reading begins is gone on with when it is pressed as the new one", async () => {
+  const session = smallBook();
+  const view = await inLog(session);
+  view.spot = { row: 3, column: 0 };
+  await drawn(view);
+  await key(view, "now");
+  await press(view, "new row");
+  expect([session.table("cellar.readings")?.rowCount, view.spot]).toEqual([4, { row: 3, column: 1 }]);
+});
+
 test("what is typed is kept when the page leads elsewhere, or takes the view away", async () => {
   for (const leave of [
     (view: { here: string }) => Object.assign(view, { here: "mash" }),

@@ -42,16 +42,19 @@ const written = (session: Session, table: TableResult, row: number): string =>
     .map((column) => entryInWords(session, table, row, column).replace(/^\d{4}-\d\d-\d\d /, "") || "–")
     .join(" · ");
 
-/** The last rows of a log, each to be taken in hand, and the next one; `row` is the one in hand. */
+/**
+ * The last rows of a log, each to be taken in hand, and the next one; `row` is the one in hand: within its
+ * own row a reading that is kept leads on to the next entry, so `take` is told whether it is that one.
+ */
 export const rowsOf = (
   session: Session,
   table: TableResult,
   row: number,
-  take: (row: number) => void,
+  take: (row: number, own: boolean) => void,
 ): TemplateResult => {
   const from = Math.max(0, Math.min(row, table.rowCount - LAST_ROWS));
   const rows = Array.from({ length: Math.min(LAST_ROWS, table.rowCount - from) }, (_, at) => from + at);
   const button = (at: number, says: string) =>
-    html`<li class="row"><button class="edged" aria-pressed=${at === row ? "true" : "false"} @click=${() => take(at)}><b>${at + 1}</b> ${says}</button></li>`;
+    html`<li class="row"><button class="edged" aria-pressed=${at === row ? "true" : "false"} @click=${() => take(at, at === row)}><b>${at + 1}</b> ${says}</button></li>`;
   return html`${rows.map((at) => button(at, written(session, table, at)))}${button(table.rowCount, "new row")}`;
 };
