@@ -218,3 +218,11 @@ test("what is dangerous about a sheet is said in whatever state its lines are, e
   expect(session.cell("s.hung")?.because).toBe("s.refused");
   expect(said()).toEqual(["burst", "scald", "oxygen"]);
 });
+
+test("the keyboard comes to a table's first entry", async () => {
+  const sheet = await mount("gyle-sheet", { session: smallBook(), name: "cellar" });
+  const table = await appears(sheet, "gyle-table");
+  const first = await appears(table, '[role="gridcell"][tabindex="0"]');
+  expect([first.dataset.row, first.dataset.column]).toEqual(["0", "0"]);
+  expect(table.shadowRoot?.querySelectorAll('[role="gridcell"][tabindex="0"]')).toHaveLength(1);
+});

@@ -170,7 +170,7 @@ export class GyleSheet extends LitElement {
         return this.#line(session, `${this.name}.${item.name}`);
       case "table":
         afterPaint(() => import("../table/table.ts"));
-        return html`<gyle-table data-line .style=${`min-block-size: ${tableHeight(session, `${this.name}.${item.name}`)}px`} .session=${session} .name=${`${this.name}.${item.name}`} .item=${item} .at=${at}></gyle-table>`;
+        return html`<gyle-table data-line .style=${`min-block-size: ${tableHeight(session, `${this.name}.${item.name}`)}px`} .session=${session} .name=${`${this.name}.${item.name}`} .item=${item}></gyle-table>`;
       case "plot":
         afterPaint(() => import("../plot/plot.ts"));
         return html`<gyle-plot .session=${session} .sheet=${this.name} .item=${item} .at=${at}></gyle-plot>`;
