@@ -44,17 +44,24 @@ export const pauses = (
 ): [from: number, to: number][] => {
   if (!instants || order.length <= DOTTED) return [];
   const at = (place: number): number => figures[order[place] ?? -1] ?? Number.NaN;
-  const step = (place: number): number => at(place) - at(place - 1);
   const stride = Math.ceil(order.length / SAMPLED);
-  const sampled = Float64Array.from({ length: Math.floor((order.length - 1) / stride) }, (_, one) =>
-    step(one * stride + 1),
+  const sampled = Float64Array.from(
+    { length: Math.floor((order.length - 1) / stride) },
+    (_, one) => at(one * stride + 1) - at(one * stride),
   );
   const steps = sampled.filter((each) => each > 0).sort();
   const longest = GAP_INTERVALS * (steps[steps.length >> 1] ?? Number.POSITIVE_INFINITY);
   const found: [from: number, to: number][] = [];
-  for (let place = 2; place < order.length - 1; place += 1)
-    if (step(place) > longest && !(step(place - 1) > longest) && !(step(place + 1) > longest))
-      found.push([at(place - 1), at(place)]);
+  // A pause counts once the reading behind it is followed by another; nothing stands before the first.
+  let [last, isPause, open] = [at(0), true, null as [from: number, to: number] | null];
+  for (let place = 1; place < order.length; place += 1) {
+    const time = figures[order[place] as number] as number;
+    const wasPause = isPause;
+    isPause = time - last > longest;
+    if (!isPause && open !== null) found.push(open);
+    open = isPause && !wasPause ? [last, time] : null;
+    last = time;
+  }
   return found;
 };
 
