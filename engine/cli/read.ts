@@ -218,7 +218,9 @@ function tellLeft({ unread, unfilled }: ProposedMapping, { leftOut }: Merge, out
 
 /** What does not look like a reading in the rows that came: what the table had before was told when it came. */
 function tellTrouble(before: BookTable, after: BookTable, output: Output): void {
-  const mark = ({ is, column, time }: Finding): string => `${is} ${column} ${time}`;
+  // Rows may move by others that come between; one without a time stands where it stood.
+  const mark = ({ is, column, time, row }: Finding): string =>
+    `${is} ${column} ${Number.isNaN(time) ? `row ${row}` : time}`;
   const known = new Set(troubleIn(before).map(mark));
   const found = troubleIn(after).filter((one) => !known.has(mark(one)));
   for (const { row, time, column, says } of found.slice(0, MOST_LISTED)) {

@@ -65,6 +65,18 @@ describe("read", () => {
     expect(looks(later.out)).toEqual([]);
   });
 
+  test("lists trouble in rows without a time where the table had the like before", async () => {
+    const book = folder.file(
+      "timeless.gyle",
+      "gylebook 1\nsheet log\ntable samples\n  column sample : text\n  column temp : °C\n  rows\n    a, 18.1\n    b, 999\n    c, 18.3\n  end\n",
+    );
+    const csv = folder.file("timeless.csv", "Sample,Temp (°C)\nd,18.2\ne,999\nf,18.4\n");
+    const { out } = await call("read", book, "samples", csv);
+    expect(lines(out).filter((line) => line.startsWith("look at"))).toEqual([
+      expect.stringMatching(/^look at row 5, temp: .*999/),
+    ]);
+  });
+
   test("asks what the data cannot decide, shows how to answer, and reads once it is answered", async () => {
     const book = folder.file("asked.gyle", LOG);
     const csv = folder.file("undecided.csv", `${HEAD}03/04/2026,1.048,18.2\n04/04/2026,1.045,18.4\n`);
