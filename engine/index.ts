@@ -31,7 +31,7 @@ export type { Reject } from "./readings/read.ts";
 export { lookInto, looksAlike, readInto } from "./readings/read-into.ts";
 export { type Source as CsvSource, sourceOf as csvSourceOf } from "./readings/source.ts";
 export { targetOf, unitText } from "./readings/target.ts";
-export type { Finding } from "./readings/trouble.ts";
+export { type Finding, GAP_INTERVALS } from "./readings/trouble.ts";
 export { unitReader } from "./readings/units-in-text.ts";
 export { writeRejects } from "./readings/write.ts";
 export {

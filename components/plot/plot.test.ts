@@ -198,6 +198,21 @@ test("the pointer reads the row that stands nearest, also where rows are out of 
   expect(nearest(points([], []), new Int32Array(), 1)).toBeNull();
 });
 
+/** A book with a log of these rows, and a plot of it. */
+const logOf = (rows: readonly string[]): Session =>
+  createSession(`gylebook 1
+sheet cellar
+table readings
+  column taken : instant
+  column gravity : °P
+  rows
+${rows.map((row) => `    ${row}`).join("\n")}
+  end
+plot "Gravity"
+  across readings.taken
+  line readings.gravity
+`);
+
 /** Red, green and blue of a custom property, 0 to 255. */
 const colourOf = (element: Element, name: string): number[] => {
   const probe = document.createElement("span");
@@ -215,19 +230,7 @@ test("nothing is drawn through a long pause, and a line goes on past an entry th
   const at = (minute: number): string => new Date(Date.UTC(2026, 2, 2, 8, minute)).toISOString().slice(0, 16);
   // Readings each minute for an hour and a half, two hours without any, and as many again; one has no figure.
   const minutes = [...Array(90).keys()].flatMap((minute) => [minute, minute + 210]).sort((a, b) => a - b);
-  const text = `gylebook 1
-sheet cellar
-table readings
-  column taken : instant
-  column gravity : °P
-  rows
-${minutes.map((minute) => `    ${at(minute)}, ${minute === 45 ? "" : 12}`).join("\n")}
-  end
-plot "Gravity"
-  across readings.taken
-  line readings.gravity
-`;
-  const plot = await open(createSession(text));
+  const plot = await open(logOf(minutes.map((minute) => `${at(minute)}, ${minute === 45 ? "" : 12}`)));
   const canvas = await soon(() => inside<HTMLCanvasElement>(plot, "canvas"));
   const line = colourOf(plot, "--gyle-accent");
   const isDrawn = (share: number): boolean => {
@@ -243,20 +246,7 @@ plot "Gravity"
 });
 
 test("the last time on the axis is whole where it stands at the right edge", async () => {
-  const text = `gylebook 1
-sheet cellar
-table readings
-  column taken : instant
-  column gravity : °P
-  rows
-    2026-03-02T08:00, 12.1
-    2026-03-02T12:00, 12
-  end
-plot "Gravity"
-  across readings.taken
-  line readings.gravity
-`;
-  const plot = await open(createSession(text));
+  const plot = await open(logOf(["2026-03-02T08:00, 12.1", "2026-03-02T12:00, 12"]));
   const canvas = await soon(() => inside<HTMLCanvasElement>(plot, "canvas"));
   const inked = (x: number): boolean =>
     (canvas.getContext("2d")?.getImageData(x, 0, 1, canvas.height).data ?? []).some((figure) => figure > 0);

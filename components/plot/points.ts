@@ -1,4 +1,5 @@
 import type uPlot from "uplot";
+import { GAP_INTERVALS } from "../../engine/index.ts";
 import type { PlotColumn, PlotData } from "./plot-data.ts";
 import { DOTTED } from "./strokes.ts";
 
@@ -32,12 +33,10 @@ export const nearest = ({ across: { figures } }: PlotData, order: Int32Array, pl
   return place - (figures[before] ?? 0) <= (figures[after] ?? 0) - place ? before : after;
 };
 
-/** A pause of a log this many times its usual interval is no line from reading to reading, but a gap. */
-const GAP_INTERVALS = 3;
 /** Intervals that are looked at for the usual one. */
 const SAMPLED = 1001;
 
-/** Where a log of many readings pauses: the times before and after. A reading alone between two pauses stays joined to both, for it would not be seen. */
+/** Where a log of many readings pauses, by the same measure as its sensor trouble: the times before and after. A reading alone between two pauses stays joined to both, for it would not be seen. */
 export const pauses = (
   { across: { figures, instants } }: PlotData,
   order: Int32Array,

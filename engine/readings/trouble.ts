@@ -26,7 +26,7 @@ export interface WatchedColumn {
 }
 
 /** A pause this many times the usual interval is a gap. */
-const GAP_INTERVALS = 3;
+export const GAP_INTERVALS = 3;
 /** A figure that stands still for this many readings in a column that otherwise moves is stuck. */
 const STUCK_READINGS = 20;
 /** A column moves when at most this share of its readings equal the one before. */
