@@ -74,19 +74,22 @@ export const brewingStyles = css`
     flex: 1;
   }
   .care,
-  .care:hover:not(:disabled) {
+  .banner {
     display: flex;
     align-items: center;
     gap: 12px;
     inline-size: 100%;
     min-block-size: var(--gyle-target-wet);
     padding: 8px 16px;
-    border-inline-start: 6px solid var(--gyle-waiting);
     border-radius: 0;
-    background: var(--gyle-waiting-soft);
     font-size: 1.0625rem;
     line-height: 1.25;
     text-align: start;
+  }
+  .care,
+  .care:hover:not(:disabled) {
+    border-inline-start: 6px solid var(--gyle-waiting);
+    background: var(--gyle-waiting-soft);
   }
   .care svg {
     flex: none;
@@ -142,18 +145,8 @@ export const brewingStyles = css`
   }
   .banner,
   .banner:hover:not(:disabled) {
-    display: flex;
-    align-items: center;
-    gap: 12px;
-    inline-size: 100%;
-    min-block-size: var(--gyle-target-wet);
-    padding: 8px 16px;
-    border-radius: 0;
     background: var(--gyle-fault);
     color: var(--gyle-on-accent);
-    font-size: 1.0625rem;
-    line-height: 1.25;
-    text-align: start;
   }
   .banner span {
     flex: 1;
