@@ -281,7 +281,7 @@ function gravityUnit(
   const inHeader = header.unit === null ? undefined : GRAVITY_SCALES.find(({ value }) => value === header.unit);
   const named = scalesNamed(header);
   const isDoubted = isOffAll(named, figures);
-  const odd = scalesNamed(header).length > 0 ? null : oddUnit(header, column, readUnit);
+  const odd = named.length > 0 ? null : oddUnit(header, column, readUnit);
   const settled = isDoubted || odd !== null ? undefined : (decided ?? inHeader);
   const asked = (choices: readonly Scale[], why: string, likely: string | null): Question =>
     question(
